@@ -2,8 +2,45 @@ import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
+const database = "./test/setup/database.ts";
+const built = "./test/setup/built-product.ts";
 
 export default defineConfig({
-  resolve: { alias: { "@": root.replace(/\/$/, "") } },
-  test: { include: ["test/**/*.test.{ts,tsx}"], maxWorkers: 2 },
+  resolve: { alias: [{ find: /^@\//, replacement: root }] },
+  test: {
+    maxWorkers: 2,
+    testTimeout: 15_000,
+    hookTimeout: 60_000,
+    projects: [
+      project("core", {
+        include: ["test/lib/**", "test/seed/**", "test/setup/**"],
+        exclude: ["test/lib/store/**"],
+      }),
+      project("store", { include: ["test/lib/store/**", "test/prisma/**"], globalSetup: [database] }),
+      project("realtime", { include: ["test/realtime/**"], globalSetup: [database] }),
+      project("app", { include: ["test/app/**"], globalSetup: [database], testTimeout: 60_000 }),
+      project("e2e", {
+        include: ["test/e2e/**"],
+        globalSetup: [database, built],
+        fileParallelism: false,
+        testTimeout: 300_000,
+        hookTimeout: 300_000,
+      }),
+    ],
+  },
 });
+
+interface ProjectTests {
+  include: string[];
+  exclude?: string[];
+  globalSetup?: string[];
+  fileParallelism?: boolean;
+  testTimeout?: number;
+  hookTimeout?: number;
+}
+
+/** A group of test files that share what has to stand before they run. */
+function project(name: string, { include, ...tests }: ProjectTests) {
+  const files = include.map((folder) => `${folder}/*.test.{ts,tsx}`);
+  return { extends: true as const, test: { ...tests, name, include: files } };
+}
