@@ -1,0 +1,47 @@
+/** What a member is to a piece. The two players decide; a coach comments; a reader reads. */
+export type MemberRole = "pianist" | "soloist" | "coach" | "reader";
+
+export type PieceAction =
+  | "read"
+  | "read-discussion"
+  | "comment"
+  | "propose"
+  | "answer"
+  | "approve"
+  | "set-parts"
+  | "set-tempo"
+  | "set-limit"
+  | "invite"
+  | "remove-member"
+  | "log-performance"
+  | "attach-source";
+
+const everybody: readonly MemberRole[] = ["pianist", "soloist", "coach", "reader"];
+const discussing: readonly MemberRole[] = ["pianist", "soloist", "coach"];
+const players: readonly MemberRole[] = ["pianist", "soloist"];
+
+const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
+  read: everybody,
+  "read-discussion": discussing,
+  comment: discussing,
+  propose: players,
+  answer: players,
+  approve: players,
+  "set-parts": players,
+  "set-tempo": players,
+  "set-limit": players,
+  invite: players,
+  "remove-member": players,
+  "log-performance": players,
+  "attach-source": players,
+};
+
+/** Whether a member with this role may do this, before anything about the particular case is known. */
+export function may(role: MemberRole, action: PieceAction): boolean {
+  return allowed[action].includes(role);
+}
+
+/** The pianist or the soloist. */
+export function isPlayer(role: MemberRole): role is "pianist" | "soloist" {
+  return players.includes(role);
+}
