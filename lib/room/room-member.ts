@@ -1,0 +1,23 @@
+import { z } from "zod";
+
+export const roomRoles = ["pianist", "soloist", "coach", "reader"] as const;
+
+/** Who a person is in a room: taken from the session and the membership, never from what a client says. */
+export const roomMemberSchema = z.strictObject({
+  userId: z.string().min(1),
+  name: z.string(),
+  role: z.enum(roomRoles),
+});
+
+export type RoomMember = z.infer<typeof roomMemberSchema>;
+export type RoomRole = RoomMember["role"];
+
+/** Players and coaches write comments, answer them and resolve them. */
+export function canComment(role: RoomRole): boolean {
+  return role !== "reader";
+}
+
+/** Only the two players mark breaths. */
+export function canMarkBreaths(role: RoomRole): boolean {
+  return role === "pianist" || role === "soloist";
+}
