@@ -1,0 +1,94 @@
+import fs from "node:fs";
+import path from "node:path";
+import { withFileLock } from "./file-lock.mjs";
+import { bundleFolder, cacheFolder, root } from "./folders.mjs";
+import { hashFiles } from "./hash-files.mjs";
+import { runStep } from "./run-step.mjs";
+
+const schema = "prisma/schema.prisma";
+const generated = "generated/prisma";
+const clientStamp = path.join(root, generated, ".made-from");
+const pagesStamp = path.join(root, ".next", ".made-from");
+const bundleStamp = path.join(bundleFolder, ".made-from");
+const everything = [
+  "package-lock.json",
+  "tsconfig.json",
+  "next.config.ts",
+  schema,
+  "app",
+  "lib",
+  "realtime",
+  "seed",
+];
+
+/**
+ * Makes the database client from the schema, when the schema or Prisma changed.
+ *
+ * @returns {Promise<void>}
+ */
+export function generateClient() {
+  return makeWhenChanged(clientStamp, [schema, "package-lock.json"], async () => {
+    await runStep("Generating the database client", process.execPath, [
+      "node_modules/prisma/build/index.js",
+      "generate",
+    ]);
+  });
+}
+
+/**
+ * Bundles the server, the demo and the workers, when their sources changed.
+ *
+ * @returns {Promise<void>}
+ */
+export function bundleServer() {
+  return makeWhenChanged(bundleStamp, everything, async () => {
+    const { bundleEntries } = await import("./bundle-entries.mjs");
+    await bundleEntries();
+  });
+}
+
+/**
+ * Builds the pages, when their sources changed.
+ *
+ * @param {(note: string) => void} tell
+ * @returns {Promise<void>}
+ */
+export function buildPages(tell) {
+  return makeWhenChanged(pagesStamp, [...everything, "public"], async () => {
+    tell("Building (about half a minute)…");
+    fs.rmSync(pagesStamp, { force: true });
+    await runStep("Building", process.execPath, ["node_modules/next/dist/bin/next", "build"], {
+      NODE_ENV: "production",
+    });
+  });
+}
+
+/**
+ * @param {string} stamp a file inside what is made, so that both go together; holds the hash of the sources.
+ * @param {string[]} sources
+ * @param {() => Promise<void>} make
+ */
+async function makeWhenChanged(stamp, sources, make) {
+  const isCurrent = () => readStamp(stamp) === hashSources(sources);
+  if (isCurrent()) return;
+  fs.mkdirSync(cacheFolder, { recursive: true });
+  await withFileLock(path.join(cacheFolder, "making.lock"), async () => {
+    if (isCurrent()) return;
+    // Hashed before, not after: a source that changes meanwhile makes the next start do the step again.
+    const hash = hashSources(sources);
+    await make();
+    fs.mkdirSync(path.dirname(stamp), { recursive: true });
+    fs.writeFileSync(stamp, hash);
+  });
+}
+
+/** @param {string[]} sources */
+function hashSources(sources) {
+  // The start commands themselves are not part of what they make.
+  return hashFiles(root, sources, (name) => !/^app\/_commands\/.*\.mjs$/.test(name));
+}
+
+/** @param {string} stamp */
+function readStamp(stamp) {
+  return fs.existsSync(stamp) ? fs.readFileSync(stamp, "utf8") : null;
+}

@@ -1,0 +1,51 @@
+import fs from "node:fs";
+import path from "node:path";
+import { build } from "esbuild";
+import { bundleFolder, root } from "./folders.mjs";
+
+/** What runs outside Next: the server and the demo. */
+const programs = ["app/_commands/serve.ts", "seed/main.ts"];
+
+/**
+ * Bundles every program of ours that runs outside Next into the bundle folder, one file each and packages left
+ * where they are: `serve.mjs`, `main.mjs` (the demo) and each `lib/**\/*-worker.ts` under its own name.
+ *
+ * @returns {Promise<void>}
+ */
+export async function bundleEntries() {
+  const entries = [...programs, ...findWorkers()].filter((file) => fs.existsSync(path.join(root, file)));
+  await bundle(entries, bundleFolder);
+}
+
+/** Bundles the worker threads only. @returns {Promise<void>} */
+export async function bundleWorkers() {
+  await bundle(findWorkers(), bundleFolder);
+}
+
+/** @returns {string[]} */
+function findWorkers() {
+  const files = /** @type {string[]} */ (fs.readdirSync(path.join(root, "lib"), { recursive: true }));
+  return files.filter((file) => file.endsWith("-worker.ts")).map((file) => path.join("lib", file));
+}
+
+/**
+ * @param {string[]} entries inside the project.
+ * @param {string} outdir
+ */
+export async function bundle(entries, outdir) {
+  return build({
+    absWorkingDir: root,
+    entryPoints: entries,
+    outdir,
+    entryNames: "[name]",
+    outExtension: { ".js": ".mjs" },
+    bundle: true,
+    packages: "external",
+    platform: "node",
+    format: "esm",
+    target: "node20",
+    sourcemap: "linked",
+    metafile: true,
+    logLevel: "silent",
+  });
+}

@@ -1,0 +1,114 @@
+import { execFile } from "node:child_process";
+import fs from "node:fs";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+import { promisify } from "node:util";
+import { buildPages, bundleServer, generateClient } from "./build-product.mjs";
+import { checkDatabasePort } from "./check-database-port.mjs";
+import { checkDisk, checkPort } from "./check-place.mjs";
+import { bundleFolder, cacheFolder, dataFolder, root } from "./folders.mjs";
+import { installPackages, isInstalled } from "./install-packages.mjs";
+import { readSecret } from "./read-secret.mjs";
+import { readSettings } from "./read-settings.mjs";
+import { stopStep } from "./run-step.mjs";
+import { StartFailure } from "./start-failure.mjs";
+
+/** What has been started and has to be stopped, last first. @type {(() => Promise<void>)[]} */
+const started = [];
+
+/** @param {string} note */
+const tell = (note) => console.log(note);
+
+/**
+ * From a fresh clone to a product that serves, each step only when it is needed.
+ *
+ * @param {{ isDevelopment: boolean }} options
+ * @returns {Promise<void>}
+ */
+export async function runStart(options) {
+  for (const signal of /** @type {const} */ (["SIGINT", "SIGTERM"]))
+    process.once(signal, () => stopAndExit(0));
+  try {
+    await startEverything(options);
+  } catch (error) {
+    console.error(error instanceof StartFailure ? error.message : error);
+    await stopAndExit(1);
+  }
+}
+
+/** @param {{ isDevelopment: boolean }} options */
+async function startEverything({ isDevelopment }) {
+  process.chdir(root);
+  const settings = readSettings(process.env);
+  await checkPort(settings.host, settings.port);
+  checkDisk(root, [dataFolder, cacheFolder], isInstalled(root) ? 200 : 2500);
+  if (settings.databaseUrl) await checkDatabasePort(settings.databaseUrl);
+  await installPackages(tell);
+  await generateClient();
+  const database = await openDatabaseOf(settings);
+  setEnvironment(settings, database.url, isDevelopment);
+  await bundleServer();
+  if (!isDevelopment) await buildPages(tell);
+  const demo = settings.hasDemo ? await loadDemoOnce(database.base) : null;
+  await serve(isDevelopment);
+  tell(`Colla Parte is ready at ${settings.publicUrl}${demo ? ` · demo: ${demo}` : ""}`);
+}
+
+/** @param {import("./read-settings.mjs").Settings} settings */
+async function openDatabaseOf(settings) {
+  const { openDatabase } = await import("./open-database.mjs");
+  const database = await openDatabase(settings.databaseUrl, dataFolder);
+  started.push(database.stop);
+  if (database.base && database.base !== dataFolder) tell(`The database is kept in ${database.base}.`);
+  return database;
+}
+
+/**
+ * @param {import("./read-settings.mjs").Settings} settings
+ * @param {string} databaseUrl
+ * @param {boolean} isDevelopment
+ */
+function setEnvironment(settings, databaseUrl, isDevelopment) {
+  Object.assign(process.env, {
+    NODE_ENV: isDevelopment ? "development" : "production",
+    NEXT_TELEMETRY_DISABLED: "1",
+    DATABASE_URL: databaseUrl,
+    NEXTAUTH_URL: settings.publicUrl,
+    NEXTAUTH_SECRET: process.env.NEXTAUTH_SECRET || readSecret(path.join(dataFolder, "secret")),
+    PORT: String(settings.port),
+    HOST: settings.host,
+  });
+}
+
+/**
+ * Loads the demo into a database that does not have it, and says how to sign in to it.
+ *
+ * @param {string | null} base of the embedded database: what was loaded is noted beside its data, as both come
+ *   and go together. A server of someone else's is asked each time.
+ * @returns {Promise<string>} the sign-ins, in words.
+ */
+async function loadDemoOnce(base) {
+  const note = base && path.join(base, "demo-sign-ins");
+  if (note && fs.existsSync(note)) return fs.readFileSync(note, "utf8");
+  tell("Loading the demo…");
+  const { stdout } = await promisify(execFile)(process.execPath, [path.join(bundleFolder, "main.mjs")]);
+  const signIns = stdout.trim();
+  if (note) fs.writeFileSync(note, signIns, { mode: 0o600 });
+  return signIns;
+}
+
+/** @param {boolean} isDevelopment */
+async function serve(isDevelopment) {
+  const bundled = pathToFileURL(path.join(bundleFolder, "serve.mjs"));
+  /** @type {typeof import("./serve")} */
+  const { startServer, readServeSettings } = await import(bundled.href);
+  const server = await startServer({ ...readServeSettings(process.env), isDevelopment });
+  started.push(() => server.close());
+}
+
+/** Stops in the opposite order of starting: the server, then the database. @param {number} code */
+async function stopAndExit(code) {
+  stopStep();
+  for (const stop of started.splice(0).reverse()) await stop();
+  process.exit(code);
+}

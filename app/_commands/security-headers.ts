@@ -1,0 +1,44 @@
+import { randomBytes } from "node:crypto";
+
+/** A number used once: it marks the scripts of one answer as ours. */
+export function makeNonce(): string {
+  return randomBytes(16).toString("base64");
+}
+
+/**
+ * The policy of one answer. Scripts run only when they come from us, and inline only with this answer's nonce.
+ * `wasm-unsafe-eval` lets the engraver's WebAssembly compile; it allows no script. Inline style is allowed: the
+ * strip and the score place things with `style` attributes, and style cannot run anything.
+ */
+export function contentSecurityPolicy(nonce: string, options: { isDevelopment: boolean }): string {
+  // React's development build rebuilds call stacks with eval.
+  const development = options.isDevelopment ? " 'unsafe-eval'" : "";
+  return [
+    "default-src 'self'",
+    `script-src 'self' 'nonce-${nonce}' 'wasm-unsafe-eval'${development}`,
+    "style-src 'self' 'unsafe-inline'",
+    "img-src 'self' data: blob:",
+    "media-src 'self' blob:",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'self'",
+    "frame-ancestors 'none'",
+  ].join("; ");
+}
+
+/** Headers of every answer, whoever makes it. */
+export function securityHeaders(policy: string, publicUrl: URL): [name: string, value: string][] {
+  const headers: [string, string][] = [
+    ["Content-Security-Policy", policy],
+    ["X-Content-Type-Options", "nosniff"],
+    ["X-Frame-Options", "DENY"],
+    ["Referrer-Policy", "same-origin"],
+    ["Cross-Origin-Opener-Policy", "same-origin"],
+    ["Cross-Origin-Resource-Policy", "same-origin"],
+    ["Permissions-Policy", "camera=(), geolocation=(), microphone=()"],
+  ];
+  // Two years, as browsers ask for before they take a site into their own lists.
+  if (publicUrl.protocol === "https:") headers.push(["Strict-Transport-Security", "max-age=63072000"]);
+  return headers;
+}

@@ -1,0 +1,132 @@
+import http from "node:http";
+import type { AddressInfo } from "node:net";
+import { fileURLToPath } from "node:url";
+import next from "next";
+import { z } from "zod";
+import { findRefusal, pinForwardedHeaders } from "@/app/_commands/public-address";
+import { contentSecurityPolicy, makeNonce, securityHeaders } from "@/app/_commands/security-headers";
+import { attachRealtime } from "@/realtime/attach";
+
+const environmentSchema = z.object({
+  PORT: z.coerce.number().int().min(0).max(65535).default(3000),
+  HOST: z.string().min(1).default("127.0.0.1"),
+  NEXTAUTH_URL: z.url({ protocol: /^https?$/ }),
+  COLLA_TRUST_PROXY: z.enum(["0", "1"]).default("0"),
+});
+
+export interface ServeSettings {
+  readonly port: number;
+  readonly host: string;
+  /** The one address people use; everything else is refused. */
+  readonly publicUrl: URL;
+  /** Whether a proxy of ours stands in front, so that the address it reports is the visitor's. */
+  readonly trustsProxy: boolean;
+  readonly isDevelopment: boolean;
+}
+
+/** @throws ZodError if the environment does not say where to serve. */
+export function readServeSettings(environment: NodeJS.ProcessEnv): ServeSettings {
+  const { PORT, HOST, NEXTAUTH_URL, COLLA_TRUST_PROXY } = environmentSchema.parse(environment);
+  return {
+    port: PORT,
+    host: HOST,
+    publicUrl: new URL(NEXTAUTH_URL),
+    trustsProxy: COLLA_TRUST_PROXY === "1",
+    isDevelopment: environment.NODE_ENV === "development",
+  };
+}
+
+export interface RunningServer {
+  readonly port: number;
+  /** Lets requests end, closes rooms with everything stored, then stops listening. */
+  close(): Promise<void>;
+}
+
+/** Pages, actions and rooms on one port. */
+export async function startServer(settings: ServeSettings): Promise<RunningServer> {
+  // Next adds its own upgrade listener to the server it is given; ours decides who gets which upgrade.
+  const nextUpgrades = http.createServer();
+  const pages = next({
+    dev: settings.isDevelopment,
+    hostname: settings.publicUrl.hostname,
+    port: settings.port,
+    httpServer: nextUpgrades,
+  });
+  await pages.prepare();
+  const handle = pages.getRequestHandler();
+  const server = http.createServer((request, response) => answer(request, response, settings, handle));
+  const rooms = attachRealtime({ server, path: "/rooms" });
+  server.on("upgrade", (request, socket, head) => {
+    const { pathname } = new URL(request.url ?? "/", settings.publicUrl);
+    if (pathname === "/rooms" || pathname.startsWith("/rooms/")) return;
+    if (settings.isDevelopment && pathname.startsWith("/_next/"))
+      nextUpgrades.emit("upgrade", request, socket, head);
+    else socket.destroy();
+  });
+  await listen(server, settings);
+  return {
+    port: (server.address() as AddressInfo).port,
+    close: async () => {
+      await rooms.close();
+      await closeServer(server);
+      await pages.close();
+    },
+  };
+}
+
+type Handle = (request: http.IncomingMessage, response: http.ServerResponse) => Promise<void>;
+
+async function answer(
+  request: http.IncomingMessage,
+  response: http.ServerResponse,
+  settings: ServeSettings,
+  handle: Handle,
+): Promise<void> {
+  const nonce = makeNonce();
+  const policy = contentSecurityPolicy(nonce, settings);
+  for (const [name, value] of securityHeaders(policy, settings.publicUrl)) response.setHeader(name, value);
+  const refusal = findRefusal(request, settings.publicUrl);
+  if (refusal) {
+    response.writeHead(refusal.status, refusal.headers).end(refusal.sentence);
+    return;
+  }
+  pinForwardedHeaders(request, settings);
+  // Next reads the nonce for its own scripts from the policy on the request.
+  request.headers["content-security-policy"] = policy;
+  await handle(request, response);
+}
+
+function listen(server: http.Server, { port, host }: ServeSettings): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => {
+      server.off("error", reject);
+      resolve();
+    });
+  });
+}
+
+const graceMilliseconds = 5000;
+
+/** Requests under way may end; what still hangs on after a while is cut off. */
+function closeServer(server: http.Server): Promise<void> {
+  return new Promise((resolve) => {
+    const cutOff = setTimeout(() => server.closeAllConnections(), graceMilliseconds);
+    server.close(() => {
+      clearTimeout(cutOff);
+      resolve();
+    });
+    server.closeIdleConnections();
+  });
+}
+
+/** Serves until a signal comes: `node dist/serve.mjs`, for a database that is kept elsewhere. */
+async function main(): Promise<void> {
+  const settings = readServeSettings(process.env);
+  const server = await startServer(settings);
+  console.log(`Colla Parte is ready at ${settings.publicUrl.origin}`);
+  for (const signal of ["SIGINT", "SIGTERM"] as const)
+    process.once(signal, () => void server.close().then(() => process.exit(0)));
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) await main();
