@@ -10,16 +10,9 @@ const generated = "generated/prisma";
 const clientStamp = path.join(root, generated, ".made-from");
 const pagesStamp = path.join(root, ".next", ".made-from");
 const bundleStamp = path.join(bundleFolder, ".made-from");
-const everything = [
-  "package-lock.json",
-  "tsconfig.json",
-  "next.config.ts",
-  schema,
-  "app",
-  "lib",
-  "realtime",
-  "seed",
-];
+const common = ["package-lock.json", "tsconfig.json", schema, "lib"];
+const pageSources = [...common, "next.config.mjs", "app", "public"];
+const bundleSources = [...common, "app/_commands", "app/_data", "realtime", "seed"];
 
 /**
  * Makes the database client from the schema, when the schema or Prisma changed.
@@ -41,7 +34,7 @@ export function generateClient() {
  * @returns {Promise<void>}
  */
 export function bundleServer() {
-  return makeWhenChanged(bundleStamp, everything, async () => {
+  return makeWhenChanged(bundleStamp, bundleSources, async () => {
     const { bundleEntries } = await import("./bundle-entries.mjs");
     await bundleEntries();
   });
@@ -54,7 +47,7 @@ export function bundleServer() {
  * @returns {Promise<void>}
  */
 export function buildPages(tell) {
-  return makeWhenChanged(pagesStamp, [...everything, "public"], async () => {
+  return makeWhenChanged(pagesStamp, pageSources, async () => {
     tell("Building (about half a minute)…");
     fs.rmSync(pagesStamp, { force: true });
     await runStep("Building", process.execPath, ["node_modules/next/dist/bin/next", "build"], {
@@ -84,8 +77,11 @@ async function makeWhenChanged(stamp, sources, make) {
 
 /** @param {string[]} sources */
 function hashSources(sources) {
-  // The start commands themselves are not part of what they make.
-  return hashFiles(root, sources, (name) => !/^app\/_commands\/.*\.mjs$/.test(name));
+  const hasCommands = sources.includes("app/_commands");
+  // The pages hold nothing of the commands, and the commands that make things are no part of them.
+  return hashFiles(root, sources, (name) =>
+    name.startsWith("app/_commands/") ? hasCommands && name.endsWith(".ts") : true,
+  );
 }
 
 /** @param {string} stamp */

@@ -1,6 +1,6 @@
 import fs from "node:fs";
 import path from "node:path";
-import { build } from "esbuild";
+import { build, stop } from "esbuild";
 import { bundleFolder, root } from "./folders.mjs";
 
 /** What runs outside Next: the server and the demo. */
@@ -33,7 +33,7 @@ function findWorkers() {
  * @param {string} outdir
  */
 export async function bundle(entries, outdir) {
-  return build({
+  const { metafile } = await build({
     absWorkingDir: root,
     entryPoints: entries,
     outdir,
@@ -48,4 +48,7 @@ export async function bundle(entries, outdir) {
     metafile: true,
     logLevel: "silent",
   });
+  // Otherwise the bundler stays, waiting for more, as long as we run.
+  await stop();
+  return metafile;
 }

@@ -28,6 +28,7 @@ const tell = (note) => console.log(note);
 export async function runStart(options) {
   for (const signal of /** @type {const} */ (["SIGINT", "SIGTERM"]))
     process.once(signal, () => stopAndExit(0));
+  stopWithNpm();
   try {
     await startEverything(options);
   } catch (error) {
@@ -104,6 +105,21 @@ async function serve(isDevelopment) {
   const { startServer, readServeSettings } = await import(bundled.href);
   const server = await startServer({ ...readServeSettings(process.env), isDevelopment });
   started.push(() => server.close());
+}
+
+/**
+ * npm runs us through a shell and passes a signal on to that shell only, which ends without telling us. So when
+ * it was npm that started us, we end with the shell.
+ */
+function stopWithNpm() {
+  if (!process.env.npm_lifecycle_script?.includes("start.mjs")) return;
+  const shell = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === shell) return;
+    clearInterval(watch);
+    stopAndExit(0);
+  }, 200);
+  watch.unref();
 }
 
 /** Stops in the opposite order of starting: the server, then the database. @param {number} code */

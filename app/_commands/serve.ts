@@ -51,6 +51,7 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
     hostname: settings.publicUrl.hostname,
     port: settings.port,
     httpServer: nextUpgrades,
+    quiet: true,
   });
   await pages.prepare();
   const handle = pages.getRequestHandler();

@@ -1,6 +1,5 @@
-import type { NextConfig } from "next";
-
-const config: NextConfig = {
+/** @type {import("next").NextConfig} */
+const config = {
   poweredByHeader: false,
   reactStrictMode: true,
   // The engraver finds its WebAssembly beside itself; the PDF writer its fonts' metrics.
