@@ -19,8 +19,7 @@ export type PieceChange =
   | "settings"
   | "members"
   | "performances"
-  | "sources"
-  | "engraving";
+  | "sources";
 
 /** Sends a notification that goes out when the transaction of `db` commits, and not at all when it does not. */
 export async function notify<C extends keyof Notifications>(

@@ -1,0 +1,47 @@
+import { failure, type Result, success } from "@/lib/score/result";
+import { database } from "../database";
+import type { StoreProblem } from "../store-problem";
+
+export interface RateLimit {
+  readonly most: number;
+  readonly windowSeconds: number;
+}
+
+/** How often something may be tried. Numbers from judgement: far above a person, far below a guessing machine. */
+export const rateLimits = {
+  signInFromAddress: { most: 60, windowSeconds: 15 * 60 },
+  signInToAccount: { most: 10, windowSeconds: 15 * 60 },
+  newAccountFromAddress: { most: 20, windowSeconds: 60 * 60 },
+  uploadByPerson: { most: 40, windowSeconds: 60 * 60 },
+  invitationByPerson: { most: 30, windowSeconds: 60 * 60 },
+  invitationLookUpFromAddress: { most: 120, windowSeconds: 15 * 60 },
+} as const satisfies Readonly<Record<string, RateLimit>>;
+
+export type RateLimitName = keyof typeof rateLimits;
+
+/**
+ * Counts one try of `who` in the present window, which is the same for every process.
+ *
+ * @returns "rate-limited" with the seconds to the next window when there were too many. Refused tries count too.
+ */
+export async function takeTry(name: RateLimitName, who: string): Promise<Result<null, StoreProblem>> {
+  const { most, windowSeconds } = rateLimits[name];
+  const rows = await database().$queryRaw<{ count: number; left: number }[]>`
+    WITH now_window AS (
+      SELECT to_timestamp(floor(extract(epoch FROM now()) / ${windowSeconds}::int) * ${windowSeconds}::int) AS start
+    )
+    INSERT INTO "RateWindow" ("key", "start", "count")
+    SELECT ${`${name}:${who}`}, start, 1 FROM now_window
+    ON CONFLICT ("key", "start") DO UPDATE SET "count" = "RateWindow"."count" + 1
+    RETURNING "count", ceil(extract(epoch FROM "start" - now()) + ${windowSeconds}::int)::int AS left`;
+  const [tries] = rows;
+  if (!tries) throw new Error("counting a try returned no row");
+  if (tries.count === 1) await forgetOldWindows();
+  return tries.count > most
+    ? failure({ kind: "rate-limited", retryAfterSeconds: tries.left })
+    : success(null);
+}
+
+async function forgetOldWindows(): Promise<void> {
+  await database().$executeRaw`DELETE FROM "RateWindow" WHERE "start" < now() - interval '1 day'`;
+}
