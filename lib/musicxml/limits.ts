@@ -1,0 +1,36 @@
+/**
+ * How much of a file is taken in. The figures leave room for the largest orchestral scores (a symphony of 25 staves is
+ * about 20 MB, 800,000 elements and 150,000 notes) and keep reading within a few seconds and half a gigabyte.
+ */
+export const readLimits = {
+  /** Of the file as it was sent, zipped or not. */
+  fileBytes: 64_000_000,
+  /** Of the XML text, unzipped and decoded. */
+  textBytes: 64_000_000,
+  /** Of nested elements. MusicXML itself needs 9. */
+  depth: 64,
+  /** Elements, comments, CDATA sections and processing instructions together. */
+  nodes: 2_500_000,
+  attributesPerElement: 256,
+  parts: 400,
+  bars: 20_000,
+  /** Notes and rests of all parts. */
+  notes: 500_000,
+  containerEntries: 1_000,
+  /** Declared for all entries of a container together. */
+  containerBytes: 256_000_000,
+  /** Unzipped to zipped size; plain MusicXML text reaches about 60. */
+  containerRatio: 250,
+  /** Below this unzipped size the ratio is not looked at. */
+  ratioFreeBytes: 1_000_000,
+  notices: 500,
+} as const;
+
+/**
+ * The finest and the longest time that is computed with. Every fraction whose denominator divides no more than
+ * `denominator` and whose value stays under `quarters` leaves `Quarters` arithmetic exact.
+ */
+export const timeLimits = {
+  denominator: 1_000_000,
+  quarters: 1_000_000,
+} as const;
