@@ -1,0 +1,55 @@
+/**
+ * `desk`: everything. `stand`: letters, bridges, solo and minutes, for the piano and the phone.
+ */
+export type StripKind = "desk" | "stand";
+
+/** Top edge of each row in pixels; null for a row that this kind does not have. */
+export interface StripRows {
+  readonly tempo: number | null;
+  readonly letters: number;
+  readonly bars: number | null;
+  readonly bridges: number;
+  readonly solo: number;
+  readonly breaths: number | null;
+  readonly notes: number | null;
+  /** The axis under everything. */
+  readonly axis: number;
+  readonly height: number;
+}
+
+export const rowHeights = {
+  tempo: 22,
+  letters: 20,
+  bars: 17,
+  bridges: 27,
+  solo: 42,
+  breaths: 19,
+  notes: 22,
+  minutes: 20,
+} as const;
+
+const kinds = {
+  desk: ["tempo", "letters", "bars", "bridges", "solo", "breaths", "notes"],
+  stand: ["letters", "bridges", "solo"],
+} as const satisfies Record<StripKind, readonly (keyof typeof rowHeights)[]>;
+
+/** Rows from the top down, one under the other. */
+export function stackRows(kind: StripKind): StripRows {
+  const tops: Partial<Record<keyof typeof rowHeights, number>> = {};
+  let top = 0;
+  for (const row of kinds[kind]) {
+    tops[row] = top;
+    top += rowHeights[row];
+  }
+  return {
+    tempo: tops.tempo ?? null,
+    letters: tops.letters ?? 0,
+    bars: tops.bars ?? null,
+    bridges: tops.bridges ?? 0,
+    solo: tops.solo ?? 0,
+    breaths: tops.breaths ?? null,
+    notes: tops.notes ?? null,
+    axis: top,
+    height: top + rowHeights.minutes,
+  };
+}

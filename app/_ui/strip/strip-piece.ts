@@ -1,0 +1,70 @@
+import type { Ink } from "../party";
+
+/** A stretch of the piece in seconds from its start as written, repeats taken, nothing cut; `to` exclusive. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A bar each time it sounds; a repeated bar is there twice. */
+export interface StripBar extends Stretch {
+  readonly barIndex: number;
+  readonly label: string;
+}
+
+export interface StripTempo {
+  readonly at: number;
+  readonly words: string | null;
+  /** Beats a minute as printed or assumed, already words ("110", "♩. = 60"); null when none is shown. */
+  readonly beats: string | null;
+}
+
+export interface StripLetter {
+  readonly at: number;
+  readonly text: string;
+}
+
+export interface StripTutti extends Stretch {
+  readonly barCount: number;
+  readonly firstLabel: string;
+  readonly lastLabel: string;
+}
+
+/** A cut that is open or agreed. Laid-aside ones are drawn nowhere. */
+export interface StripCut {
+  readonly id: string;
+  readonly number: number;
+  readonly state: "open" | "agreed";
+  readonly ink: Ink;
+  /** "bars 85–96". */
+  readonly name: string;
+  readonly barCount: number;
+  readonly savedSeconds: number;
+  /** Every stretch that falls out: one, or one for each time a repeated section is played. */
+  readonly gaps: readonly Stretch[];
+}
+
+export interface StripNote {
+  readonly at: number;
+  readonly id: string;
+  readonly ink: Ink;
+}
+
+export interface StripBreath {
+  readonly at: number;
+  readonly isAgreed: boolean;
+}
+
+/** All that the strip draws. Lists are in time order. */
+export interface StripPiece {
+  readonly totalSeconds: number;
+  readonly soloName: string;
+  readonly bars: readonly StripBar[];
+  readonly tempi: readonly StripTempo[];
+  readonly letters: readonly StripLetter[];
+  readonly solo: readonly Stretch[];
+  readonly tuttis: readonly StripTutti[];
+  readonly cuts: readonly StripCut[];
+  readonly breaths: readonly StripBreath[];
+  readonly notes: readonly StripNote[];
+}
