@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 const root = fileURLToPath(new URL(".", import.meta.url));
 const database = "./test/setup/database.ts";
 const built = "./test/setup/built-product.ts";
+const workers = "./test/setup/bundled-workers.ts";
 
 export default defineConfig({
   resolve: { alias: [{ find: /^@\//, replacement: root }] },
@@ -12,13 +13,18 @@ export default defineConfig({
     testTimeout: 15_000,
     hookTimeout: 60_000,
     projects: [
+      // Whatever no other project names, so that no test falls between two.
       project("core", {
-        include: ["test/lib/**", "test/seed/**", "test/setup/**"],
-        exclude: ["test/lib/store/**"],
+        include: ["test/**"],
+        exclude: ["test/lib/store/**", "test/prisma/**", "test/realtime/**", "test/app/**", "test/e2e/**"],
+        globalSetup: [workers],
       }),
-      project("store", { include: ["test/lib/store/**", "test/prisma/**"], globalSetup: [database] }),
+      project("store", {
+        include: ["test/lib/store/**", "test/prisma/**"],
+        globalSetup: [database, workers],
+      }),
       project("realtime", { include: ["test/realtime/**"], globalSetup: [database] }),
-      project("app", { include: ["test/app/**"], globalSetup: [database], testTimeout: 60_000 }),
+      project("app", { include: ["test/app/**"], globalSetup: [database, workers], testTimeout: 60_000 }),
       project("e2e", {
         include: ["test/e2e/**"],
         globalSetup: [database, built],

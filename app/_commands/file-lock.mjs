@@ -1,5 +1,6 @@
 import fs from "node:fs";
 import { setTimeout as wait } from "node:timers/promises";
+import { isAlive } from "./is-alive.mjs";
 
 /**
  * Does `work` while no other process does the same, waiting for it if need be. The lock of a process that was
@@ -37,9 +38,8 @@ function isHeld(file) {
     const holder = Number(fs.readFileSync(file, "utf8"));
     // An empty lock is one that is being written this moment.
     if (!holder) return Date.now() - fs.statSync(file).mtimeMs < 1000;
-    process.kill(holder, 0);
-    return true;
-  } catch (error) {
-    return /** @type {NodeJS.ErrnoException} */ (error).code === "EPERM";
+    return isAlive(holder);
+  } catch {
+    return false;
   }
 }

@@ -1,8 +1,10 @@
+import fs from "node:fs";
 import path from "node:path";
 import pg from "pg";
 import { startEmbeddedPostgres } from "../../prisma/embedded/start-embedded-postgres.mjs";
 import { migrate } from "../../prisma/migrate.mjs";
 import { root } from "./folders.mjs";
+import { isAlive } from "./is-alive.mjs";
 import { StartFailure } from "./start-failure.mjs";
 
 const embeddedName = "colla_parte";
@@ -51,28 +53,29 @@ async function openEmbedded(folder) {
     await server.stop();
     throw new StartFailure(sayDatabaseFailure(server.url, error));
   }
+  const stopUsing = noteUse(server.base);
   const stop = async () => {
-    if (!(await isUsedByOthers(server.url))) await server.stop();
+    if (!stopUsing().areOthersLeft) await server.stop();
   };
   return { url: url.href, base: server.base, stop };
 }
 
 /**
- * Another `npm start` in the same folder uses the same server; whoever ends last stops it.
+ * Another `npm start` in the same folder uses the same server; whoever ends last stops it. So each notes its
+ * process beside the data.
  *
- * @param {string} url
+ * @param {string} base
+ * @returns {() => { areOthersLeft: boolean }} takes the note back.
  */
-async function isUsedByOthers(url) {
-  try {
-    return await ask(url, async (client) => {
-      const { rows } = await client.query(
-        "SELECT 1 FROM pg_stat_activity WHERE backend_type = 'client backend' AND pid <> pg_backend_pid() LIMIT 1",
-      );
-      return rows.length > 0;
-    });
-  } catch {
-    return false;
-  }
+function noteUse(base) {
+  const folder = path.join(base, "used-by");
+  fs.mkdirSync(folder, { recursive: true });
+  fs.writeFileSync(path.join(folder, String(process.pid)), "");
+  return () => {
+    fs.rmSync(path.join(folder, String(process.pid)), { force: true });
+    const living = fs.readdirSync(folder).filter((pid) => isAlive(Number(pid)));
+    return { areOthersLeft: living.length > 0 };
+  };
 }
 
 /** @param {string} url */
