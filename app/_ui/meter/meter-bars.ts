@@ -1,0 +1,63 @@
+import { sayClock } from "../clock";
+
+export interface MeterInput {
+  /** All in seconds. */
+  readonly asWritten: number;
+  readonly agreed: number;
+  /** With the cut whose card is open; null when none is. */
+  readonly withOpen: { readonly label: string; readonly seconds: number } | null;
+  readonly limit: number | null;
+}
+
+export interface MeterBar {
+  readonly kind: "written" | "agreed" | "open";
+  readonly label: string;
+  readonly time: string;
+  readonly width: number;
+  /** The words stand in the bar; else beside its end. */
+  readonly isInside: boolean;
+}
+
+export interface MeterBars {
+  readonly bars: readonly MeterBar[];
+  /** Left edge of the drawing in seconds: over 0 when the bars are drawn from a broken edge. */
+  readonly from: number;
+  /** Null without a limit. */
+  readonly limitX: number | null;
+}
+
+const letterPixels = 6.4;
+const beforeLimit = 60;
+const afterMost = 12;
+
+/**
+ * The bars of the running-time meter: one scale for all, about a minute each side of the limit, so that eight seconds show.
+ *
+ * @param width of the drawing in pixels.
+ */
+export function layOutMeter({ asWritten, agreed, withOpen, limit }: MeterInput, width: number): MeterBars {
+  const shown = [
+    asWritten,
+    agreed,
+    ...(withOpen ? [withOpen.seconds] : []),
+    ...(limit === null ? [] : [limit]),
+  ];
+  const [least, most] = [Math.min(...shown), Math.max(...shown)];
+  const from = limit === null ? 0 : Math.max(0, Math.min(least - 30, limit - beforeLimit));
+  const to = Math.max(most, from + 1) + afterMost * ((most - from) / width);
+  const x = (seconds: number) => ((seconds - from) / (to - from)) * width;
+  const bar = (kind: MeterBar["kind"], label: string, seconds: number): MeterBar => {
+    const time = sayClock(seconds);
+    const room = (label.length + time.length + 2) * letterPixels + 12;
+    return { kind, label, time, width: Math.max(2, x(seconds)), isInside: x(seconds) >= room };
+  };
+  return {
+    from,
+    limitX: limit === null ? null : x(limit),
+    bars: [
+      bar("written", "as written", asWritten),
+      bar("agreed", "agreed", agreed),
+      ...(withOpen ? [bar("open", withOpen.label, withOpen.seconds)] : []),
+    ],
+  };
+}
