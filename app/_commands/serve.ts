@@ -5,6 +5,7 @@ import next from "next";
 import { z } from "zod";
 import { findRefusal, pinForwardedHeaders } from "@/app/_commands/public-address";
 import { contentSecurityPolicy, makeNonce, securityHeaders } from "@/app/_commands/security-headers";
+import { closeDatabase } from "@/lib/store/database";
 import { attachRealtime } from "@/realtime/attach";
 
 const environmentSchema = z.object({
@@ -71,6 +72,7 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
       await rooms.close();
       await closeServer(server);
       await pages.close();
+      await closeDatabase();
     },
   };
 }
