@@ -1,16 +1,4 @@
-/**
- * Clock time as musicians say it: "12:08", "0:07", "1:02:30". Rounded to the second.
- *
- * @throws RangeError if `seconds` is not a finite number.
- */
-export function sayClock(seconds: number): string {
-  if (!Number.isFinite(seconds)) throw new RangeError(`Not a time in seconds: ${seconds}`);
-  const whole = Math.round(Math.abs(seconds));
-  const [hours, minutes, rest] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
-  const tail = `${rest}`.padStart(2, "0");
-  const text = hours > 0 ? `${hours}:${`${minutes}`.padStart(2, "0")}:${tail}` : `${minutes}:${tail}`;
-  return seconds < 0 && whole > 0 ? `−${text}` : text;
-}
+import { sayClock } from "@/lib/score/say-clock";
 
 /** Reads "12:08", "1:02:30" or "12" (minutes) as seconds; null for any other text. */
 export function readClock(text: string): number | null {

@@ -1,4 +1,4 @@
-import { sayClock } from "./clock";
+import { sayClock } from "@/lib/score/say-clock";
 import styles from "./rest-bar.module.css";
 
 /** The soloist's rest before and after a cut, as two many-bar rests on one scale. */

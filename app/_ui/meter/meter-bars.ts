@@ -1,4 +1,4 @@
-import { sayClock } from "../clock";
+import { sayClock } from "@/lib/score/say-clock";
 
 export interface MeterInput {
   /** All in seconds. */

@@ -1,6 +1,6 @@
 "use client";
 
-import { sayClock } from "../clock";
+import { sayClock } from "@/lib/score/say-clock";
 import type { Ink } from "../party";
 import { useWidth } from "../strip/use-width";
 import { layOutMeter, type MeterBar, type MeterInput } from "./meter-bars";

@@ -1,4 +1,4 @@
-import { sayClock } from "../clock";
+import { sayClock } from "@/lib/score/say-clock";
 import type { Scale } from "./scale";
 import type { Stretch, StripBreath, StripCut, StripTutti } from "./strip-piece";
 

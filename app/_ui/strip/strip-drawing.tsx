@@ -1,5 +1,5 @@
 import { memo, useId, useMemo } from "react";
-import { sayClock } from "../clock";
+import { sayClock } from "@/lib/score/say-clock";
 import { commaPath } from "../music-sign";
 import { placeBarLabels, placeBarTicks } from "./bar-labels";
 import { type CutShape, placeCuts } from "./cut-shapes";

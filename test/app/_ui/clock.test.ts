@@ -1,21 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readClock, sayAgainstLimit, sayClock } from "@/app/_ui/clock";
+import { readClock, sayAgainstLimit } from "@/app/_ui/clock";
+import { sayClock } from "@/lib/score/say-clock";
 
 describe("clock time", () => {
-  test.each([
-    [0, "0:00"],
-    [7.4, "0:07"],
-    [59.6, "1:00"],
-    [728, "12:08"],
-    [3600, "1:00:00"],
-    [3785, "1:03:05"],
-    [-26, "−0:26"],
-    [-0.3, "0:00"],
-  ])("%d s is %s", (seconds, words) => expect(sayClock(seconds)).toBe(words));
-
-  test("refuses what is no time", () => expect(() => sayClock(Number.NaN)).toThrow(RangeError));
-
   test.each([
     ["12:08", 728],
     ["0:30", 30],
