@@ -58,7 +58,9 @@ function encodingShownBy(bytes: Uint8Array): string | null {
 
 function declaredEncoding(bytes: Uint8Array): string | null {
   const start = String.fromCharCode(...bytes.subarray(0, 200));
-  return /^(?:\xef\xbb\xbf)?<\?xml[^>]*?encoding\s*=\s*["']([^"']*)["']/.exec(start)?.[1]?.toLowerCase() ?? null;
+  return (
+    /^(?:\xef\xbb\xbf)?<\?xml[^>]*?encoding\s*=\s*["']([^"']*)["']/.exec(start)?.[1]?.toLowerCase() ?? null
+  );
 }
 
 function isUtf16(encoding: string | null): boolean {

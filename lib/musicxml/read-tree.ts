@@ -1,0 +1,76 @@
+import type { Notice } from "@/lib/score/notice";
+import { failure, type Result, success } from "@/lib/score/result";
+import { IdBook } from "./assign-ids";
+import { evenParts } from "./even-parts";
+import { NoticeBook } from "./notice-book";
+import { parseXml } from "./parse-xml";
+import { PartList } from "./part-list";
+import type { ReadProblem } from "./read-problem";
+import { readText } from "./read-text";
+import { isTimewise, toPartwise } from "./to-partwise";
+import { childElements, childrenNamed, element, type XmlDocument, type XmlElement } from "./xml-tree";
+
+/**
+ * A source as a tree that keeps everything in it. Always partwise; every part has an id of its own, all parts have as
+ * many measures, every measure and note has its stable id.
+ */
+export interface MusicXmlTree {
+  readonly document: XmlDocument;
+  /** `score-partwise`. */
+  readonly root: XmlElement;
+  /** In document order. */
+  readonly parts: readonly XmlElement[];
+  /** What was imperfect in the file around the music; what is imperfect in the music, `scoreFromTree` tells. */
+  readonly notices: readonly Notice[];
+}
+
+/** Reads a .musicxml, .xml or .mxl file, within `readLimits`, into a tree. */
+export function readTree(bytes: Uint8Array): Result<MusicXmlTree, ReadProblem> {
+  const source = readText(bytes);
+  if (!source.ok) return source;
+  const parsed = parseXml(source.value.text);
+  if (!parsed.ok) return parsed;
+  return treeOf(parsed.value, source.value.notices);
+}
+
+/** The tree of a parsed document, which it takes over and completes with ids. */
+export function treeOf(parsed: XmlDocument, notices: readonly Notice[]): Result<MusicXmlTree, ReadProblem> {
+  const rootName = parsed.root.name;
+  if (rootName !== "score-partwise" && rootName !== "score-timewise") {
+    return failure({ kind: "wrong-root", rootName });
+  }
+  const document = isTimewise(parsed.root) ? toPartwise(parsed) : parsed;
+  const { root } = document;
+  const book = new NoticeBook();
+  book.addAll(notices);
+  const parts = childrenNamed(root, "part");
+  namePartsApart(root, parts, book);
+  const ids = new IdBook(book);
+  ids.reserve(headOf(root));
+  parts.forEach((part, partIndex) => {
+    childrenNamed(part, "measure").forEach((measure, barIndex) => {
+      ids.assign(measure, partIndex, barIndex);
+    });
+  });
+  evenParts(parts, ids, book);
+  return success({ document, root, parts, notices: book.list() });
+}
+
+/** The children of the root that are no parts. */
+export function headOf(root: XmlElement): XmlElement[] {
+  return childElements(root).filter(({ name }) => name !== "part");
+}
+
+function namePartsApart(root: XmlElement, parts: readonly XmlElement[], notices: NoticeBook): void {
+  const list = new PartList(root, notices);
+  const partList = childElements(root).find(({ name }) => name === "part-list");
+  const listed = new Set(
+    (partList ? childrenNamed(partList, "score-part") : []).map(({ attributes }) => attributes.id),
+  );
+  for (const part of parts) {
+    const { id, name } = list.identify(part);
+    part.attributes.id = id;
+    if (!partList || listed.has(id)) continue;
+    partList.children.push(element("score-part", { id }, element("part-name", {}, name)));
+  }
+}
