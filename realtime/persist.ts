@@ -1,0 +1,113 @@
+import * as Y from "yjs";
+import { hasGap, mergeUpdates } from "@/lib/room/merge-updates";
+import { openRoomDoc } from "@/lib/room/open-room-doc";
+import { failure, type Result, success } from "@/lib/score/result";
+import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
+import {
+  type RoomLog,
+  type RoomLogEntry,
+  readRoomLog,
+  readRoomUpdatesAfter,
+} from "@/lib/store/room/read-room-log";
+import { saveRoomSnapshot } from "@/lib/store/room/room-snapshot";
+
+export interface StoredRoom {
+  readonly epoch: number;
+  /** The last entry of the log that is in `doc`. */
+  readonly sequence: number;
+  readonly doc: Y.Doc;
+  /** How many entries stand in the log after the last snapshot. */
+  readonly sinceSnapshot: number;
+}
+
+/**
+ * Builds a room's document from its snapshot and its log.
+ *
+ * @returns null when there is no such piece.
+ * @throws when the database does not answer or the log is not whole: such a room is not opened, never
+ * started empty.
+ */
+export async function loadRoom(pieceId: string): Promise<StoredRoom | null> {
+  const log = await readRoomLog(pieceId);
+  if (log === null) return null;
+  checkWhole(log);
+  const doc = openRoomDoc();
+  doc.transact(() => {
+    for (const update of updatesOf(log)) Y.applyUpdate(doc, update);
+  });
+  if (hasGap(doc)) throw new Error("the log of the room has a gap");
+  return { epoch: log.epoch, sequence: log.sequence, doc, sinceSnapshot: log.updates.length };
+}
+
+function updatesOf(log: RoomLog): Uint8Array[] {
+  const updates: Uint8Array[] = log.updates.map(({ update }) => update);
+  return log.snapshot ? [log.snapshot.state, ...updates] : updates;
+}
+
+/** Sequences count without a gap up to the head of the log. */
+function checkWhole({ sequence, snapshot, updates }: RoomLog): void {
+  const first = updates[0]?.sequence;
+  const start = snapshot?.sequence ?? (first === undefined ? sequence : first - 1);
+  checkConsecutive(start, updates);
+  const end = updates.at(-1)?.sequence ?? start;
+  if (end !== sequence) throw new Error(`the log ends at ${end} and not at ${sequence}`);
+}
+
+function checkConsecutive(after: number, updates: readonly RoomLogEntry[]): void {
+  updates.forEach((entry, index) => {
+    if (entry.sequence !== after + 1 + index)
+      throw new Error(`update ${after + 1 + index} is missing in the log`);
+  });
+}
+
+/** What was appended after `sequence`, whole and in order. @throws as `loadRoom`. */
+export async function readSince(pieceId: string, epoch: number, sequence: number): Promise<Uint8Array[]> {
+  const entries = await readRoomUpdatesAfter(pieceId, epoch, sequence);
+  checkConsecutive(sequence, entries);
+  return entries.map(({ update }) => update);
+}
+
+export interface NewUpdate {
+  readonly pieceId: string;
+  readonly epoch: number;
+  /** The head of the log that the update was judged against. */
+  readonly after: number;
+  readonly update: Uint8Array;
+  readonly userId: string;
+  readonly node: string;
+}
+
+/** Why an update was not appended: another node was first, the room began anew, or the writer may not. */
+export type AppendProblem =
+  | { readonly kind: "behind" }
+  | { readonly kind: "other-epoch" }
+  | { readonly kind: "not-a-member" };
+
+/**
+ * Appends an update that was judged against the document after entry `after`, unless the log went on meanwhile.
+ *
+ * @returns its sequence.
+ * @throws when the database does not answer; whether it was appended is then unknown, and the log tells later.
+ */
+export async function append(added: NewUpdate): Promise<Result<number, AppendProblem>> {
+  const { userId, ...update } = added;
+  const stored = await appendRoomUpdate({ userId }, update);
+  if (stored.ok) return success(stored.value.sequence);
+  switch (stored.problem.kind) {
+    case "conflict":
+      return failure({ kind: "behind" });
+    case "stale-terms":
+      return failure({ kind: "other-epoch" });
+    default:
+      return failure({ kind: "not-a-member" });
+  }
+}
+
+/** Makes a snapshot from the stored log, never from what a server holds in memory. The log stays. */
+export async function takeSnapshot(pieceId: string): Promise<void> {
+  const log = await readRoomLog(pieceId);
+  if (log === null || log.updates.length === 0) return;
+  checkWhole(log);
+  const state = mergeUpdates(updatesOf(log));
+  await saveRoomSnapshot({ pieceId, epoch: log.epoch, sequence: log.sequence, state });
+}

@@ -1,0 +1,228 @@
+import type { IncomingMessage } from "node:http";
+import type { Duplex } from "node:stream";
+import { type WebSocket, WebSocketServer } from "ws";
+import type { Admission } from "./authenticate";
+import { Bus, type BusMessage } from "./bus";
+import { Connection } from "./connection";
+import { admit, turnAway } from "./door";
+import { type Log, nameFailure } from "./log-line";
+import { emptyPresence } from "./presence";
+import { writePieceChanged, writePresence, writeWelcome } from "./protocol";
+import type { RealtimeLimits } from "./realtime-limits";
+import { recheck } from "./recheck";
+import type { Room } from "./room";
+import { RoomRegistry } from "./room-registry";
+import { takeFrame } from "./take-frame";
+
+export interface NodeOptions {
+  /** Tells this process from the others that share the database. */
+  readonly name: string;
+  readonly path: string;
+  readonly databaseUrl: string;
+  readonly publicUrl: URL;
+  readonly limits: RealtimeLimits;
+  readonly log: Log;
+}
+
+const signOfLife = writePresence(emptyPresence);
+
+/** How long sockets may take to say goodbye before they are cut off. */
+const farewellMs = 1_000;
+
+/** One process that serves rooms: its sockets, its open rooms, and its ear for the other processes. */
+export class RealtimeNode {
+  readonly #sockets: WebSocketServer;
+  readonly #connections = new Set<Connection>();
+  readonly #registry: RoomRegistry;
+  readonly #bus: Bus;
+  readonly #timers: NodeJS.Timeout[];
+  /** Rises whenever somebody may have lost the right to be here. */
+  #revocations = 0;
+  #isChecking = false;
+  #isClosed = false;
+
+  constructor(private readonly options: NodeOptions) {
+    const { name, limits, log, databaseUrl } = options;
+    this.#sockets = new WebSocketServer({
+      noServer: true,
+      maxPayload: limits.frameBytes,
+      perMessageDeflate: false,
+      clientTracking: true,
+    });
+    this.#registry = new RoomRegistry({ node: name, idleRoomMs: limits.idleRoomMs, log });
+    this.#bus = new Bus({
+      databaseUrl,
+      log,
+      onMessage: (message) => this.#hear(message),
+      onReturn: () => this.#hearEverything(),
+    });
+    this.#timers = [
+      setInterval(() => this.#beat(), limits.heartbeatMs),
+      setInterval(() => void this.#check(), limits.recheckMs),
+    ];
+  }
+
+  whenListening(): Promise<void> {
+    return this.#bus.whenListening();
+  }
+
+  /** Answers one upgrade request for a room. */
+  async receive(request: IncomingMessage, socket: Duplex, head: Buffer): Promise<void> {
+    // Whoever hangs up at the door is not an error.
+    socket.on("error", () => socket.destroy());
+    const revocations = this.#revocations;
+    const { path, publicUrl, limits, log } = this.options;
+    const admission = await admit(request, socket, { path, publicUrl, admissionMs: limits.admissionMs, log });
+    if (admission === null) return;
+    const isCrowded = this.#countSockets(admission.member.userId) >= limits.socketsPerPerson;
+    if (this.#isClosed || isCrowded) {
+      turnAway(socket, isCrowded ? "too-many-sockets" : "unavailable");
+      return;
+    }
+    this.#sockets.handleUpgrade(request, socket, head, (webSocket) => {
+      const connection = this.#connect(webSocket, admission);
+      // What ended while the door was being opened was not seen there.
+      if (revocations !== this.#revocations) void this.#recheck([connection]);
+    });
+  }
+
+  async close(): Promise<void> {
+    this.#isClosed = true;
+    for (const timer of this.#timers) clearInterval(timer);
+    await this.#sayGoodbye();
+    await this.#registry.close();
+    await this.#bus.close();
+  }
+
+  #countSockets(userId: string): number {
+    return [...this.#connections].filter((connection) => connection.member.userId === userId).length;
+  }
+
+  #connect(socket: WebSocket, { member, pieceId, sessionHash, knownEpoch }: Admission): Connection {
+    const { limits, log } = this.options;
+    const connection = new Connection({ socket, member, pieceId, sessionHash, limits, log });
+    this.#connections.add(connection);
+    const entered = this.#enter(connection, knownEpoch);
+    connection.onFrame((frame) => {
+      // Frames that come before the room is loaded wait for it, in order.
+      void entered.then((room) => {
+        if (room && connection.isWelcome) takeFrame(room, connection, frame, limits);
+      });
+    });
+    connection.onClose(() => {
+      this.#connections.delete(connection);
+      void entered.then((room) => this.#leave(connection, room));
+    });
+    return connection;
+  }
+
+  /** Opens the room and lets the connection in; null, and closed with a reason, when that cannot be. */
+  async #enter(connection: Connection, knownEpoch: number | null): Promise<Room | null> {
+    const room = await this.#open(connection);
+    if (room === null) return null;
+    if (knownEpoch !== null && knownEpoch !== room.epoch) connection.close("otherEpoch");
+    else if (room.connections.size >= this.options.limits.socketsPerRoom) connection.close("roomCrowded");
+    else if (connection.isOpen) room.join(connection);
+    return room;
+  }
+
+  async #open(connection: Connection): Promise<Room | null> {
+    try {
+      const room = await this.#registry.open(connection.pieceId);
+      if (room === null) connection.close("notAMember");
+      return room;
+    } catch (error) {
+      connection.note("room-not-loaded", nameFailure(error));
+      connection.close("roomUnavailable");
+      return null;
+    }
+  }
+
+  #leave(connection: Connection, room: Room | null): void {
+    if (room === null) return;
+    room.leave(connection);
+    this.#registry.release(room);
+  }
+
+  #hear(message: BusMessage): void {
+    switch (message.channel) {
+      case "room_appended":
+        this.#hearAppended(message);
+        break;
+      case "piece_changed":
+        this.#hearPieceChanged(message);
+        break;
+      case "session_ended":
+        this.#revoke(({ member }) => member.userId === message.userId);
+        break;
+      case "member_removed":
+        this.#revoke(
+          ({ member, pieceId }) => member.userId === message.userId && pieceId === message.pieceId,
+        );
+        break;
+    }
+  }
+
+  #hearAppended({ pieceId, sequence, node }: BusMessage & { channel: "room_appended" }): void {
+    if (node === this.options.name) return;
+    const room = this.#registry.find(pieceId);
+    if (room && sequence > room.sequence) room.catchUp();
+  }
+
+  #hearPieceChanged({ pieceId, what }: BusMessage & { channel: "piece_changed" }): void {
+    this.#registry.find(pieceId)?.sendToAll(writePieceChanged(what));
+    if (what === "members") this.#revoke((connection) => connection.pieceId === pieceId);
+  }
+
+  #revoke(isMeant: (connection: Connection) => boolean): void {
+    this.#revocations += 1;
+    void this.#recheck([...this.#connections].filter(isMeant));
+  }
+
+  /** Listening again after a silence: whatever could have been said meanwhile is looked up. */
+  #hearEverything(): void {
+    this.#revocations += 1;
+    void this.#check();
+    for (const room of this.#registry.all()) room.sendToAll(writePieceChanged("everything"));
+  }
+
+  async #recheck(connections: Iterable<Connection>): Promise<void> {
+    for (const connection of await recheck(connections)) {
+      const epoch = this.#registry.find(connection.pieceId)?.epoch;
+      if (epoch !== undefined) connection.send(writeWelcome({ epoch, member: connection.member }));
+    }
+  }
+
+  async #check(): Promise<void> {
+    if (this.#isChecking) return;
+    this.#isChecking = true;
+    try {
+      await this.#registry.check();
+      await this.#recheck(this.#connections);
+    } catch (error) {
+      this.options.log({ what: "not-checked", detail: nameFailure(error) });
+    } finally {
+      this.#isChecking = false;
+    }
+  }
+
+  #beat(): void {
+    for (const connection of this.#connections) {
+      connection.beat();
+      connection.send(signOfLife);
+    }
+    void this.#bus.probe();
+  }
+
+  async #sayGoodbye(): Promise<void> {
+    const left = [...this.#connections].map(
+      (connection) => new Promise<void>((resolve) => connection.onClose(resolve)),
+    );
+    for (const connection of this.#connections) connection.close("goingAway");
+    const cutOff = setTimeout(() => {
+      for (const socket of this.#sockets.clients) socket.terminate();
+    }, farewellMs);
+    await Promise.all(left);
+    clearTimeout(cutOff);
+  }
+}

@@ -1,0 +1,132 @@
+import * as Y from "yjs";
+import { judgeUpdate } from "@/lib/room/judge-update";
+import { copyRoomDoc } from "@/lib/room/open-room-doc";
+import type { RoomMember } from "@/lib/room/room-member";
+import type { RoomProblem } from "@/lib/room/room-problem";
+import { clocksOf } from "@/lib/room/stored-clocks";
+import { append, readSince, type StoredRoom } from "./persist";
+
+/** What became of an update. */
+export type Taken =
+  /** It is in the log at `sequence`; `stored` is the state vector of the clients it came from. */
+  | {
+      readonly kind: "stored";
+      readonly sequence: number;
+      readonly addition: Uint8Array;
+      readonly stored: Uint8Array;
+    }
+  /** Everything in it was stored before. */
+  | { readonly kind: "known"; readonly sequence: number; readonly stored: Uint8Array }
+  | { readonly kind: "refused"; readonly problem: RoomProblem }
+  | { readonly kind: "other-epoch" | "not-a-member" };
+
+/**
+ * The document of a room on this node. It holds what is stored and nothing else: an update becomes part of it
+ * only after the log has it. Calls that change it must not overlap.
+ */
+export class RoomDocument {
+  readonly #doc: Y.Doc;
+  /** Equal to the document between two updates; each update is tried here first. */
+  #scratch: Y.Doc;
+  #sequence: number;
+
+  /** @param onForeign hears each update that another node appended, once it is in the document. */
+  constructor(
+    private readonly pieceId: string,
+    private readonly node: string,
+    private readonly stored: StoredRoom,
+    private readonly onForeign: (update: Uint8Array) => void,
+  ) {
+    this.#doc = stored.doc;
+    this.#scratch = copyRoomDoc(stored.doc);
+    this.#sequence = stored.sequence;
+  }
+
+  /** The last entry of the log that is in the document. */
+  get sequence(): number {
+    return this.#sequence;
+  }
+
+  stateVector(): Uint8Array {
+    return Y.encodeStateVector(this.#doc);
+  }
+
+  /** @throws whatever Yjs throws when `stateVector` is not one. */
+  missingSince(stateVector: Uint8Array): Uint8Array {
+    return Y.encodeStateAsUpdate(this.#doc, stateVector);
+  }
+
+  /**
+   * Tries an update, stores it, and only then takes it in. When another node was first, it is judged anew
+   * against what that node wrote.
+   *
+   * @throws when the database does not answer; the document is then as it was.
+   */
+  async take(member: RoomMember, update: Uint8Array): Promise<Taken> {
+    let isKept = false;
+    try {
+      const taken = await this.#tryUntilStored(member, update);
+      isKept = taken.kind === "stored" || taken.kind === "known";
+      return taken;
+    } finally {
+      if (!isKept) this.#renewScratch();
+    }
+  }
+
+  /** Takes in what other nodes appended. @throws when the database does not answer or the log is not whole. */
+  async readOn(): Promise<void> {
+    for (const update of await readSince(this.pieceId, this.stored.epoch, this.#sequence)) {
+      Y.applyUpdate(this.#scratch, update);
+      this.#apply(update);
+      this.onForeign(update);
+    }
+  }
+
+  destroy(): void {
+    this.#doc.destroy();
+    this.#scratch.destroy();
+  }
+
+  async #tryUntilStored(member: RoomMember, update: Uint8Array): Promise<Taken> {
+    for (;;) {
+      const judged = judgeUpdate(this.#doc, this.#scratch, update, member);
+      if (!judged.ok) return { kind: "refused", problem: judged.problem };
+      const { addition } = judged.value;
+      if (addition === null) return { kind: "known", sequence: this.#sequence, stored: this.#clocks(update) };
+      const appended = await this.#append(member, addition);
+      if (appended.ok) {
+        this.#apply(addition);
+        return { kind: "stored", sequence: this.#sequence, addition, stored: this.#clocks(addition) };
+      }
+      if (appended.problem.kind !== "behind") return { kind: appended.problem.kind };
+      this.#renewScratch();
+      await this.readOn();
+    }
+  }
+
+  #append(member: RoomMember, update: Uint8Array): ReturnType<typeof append> {
+    return append({
+      pieceId: this.pieceId,
+      epoch: this.stored.epoch,
+      after: this.#sequence,
+      update,
+      userId: member.userId,
+      node: this.node,
+    });
+  }
+
+  /** The log gives its sequences without gaps, and `after` made sure that this entry is the next. */
+  #apply(update: Uint8Array): void {
+    Y.applyUpdate(this.#doc, update);
+    this.#sequence += 1;
+  }
+
+  #clocks(update: Uint8Array): Uint8Array {
+    return clocksOf(this.#doc, update);
+  }
+
+  #renewScratch(): void {
+    this.#scratch.destroy();
+    this.#scratch = copyRoomDoc(this.#doc);
+  }
+}

@@ -1,0 +1,125 @@
+import { readRoomHeads } from "@/lib/store/room/read-room-heads";
+import { type Log, nameFailure } from "./log-line";
+import { loadRoom, takeSnapshot } from "./persist";
+import { Room } from "./room";
+
+export interface RegistryOptions {
+  /** Names this process among those that share the database. */
+  readonly node: string;
+  readonly idleRoomMs: number;
+  readonly log: Log;
+}
+
+/** A log that grew by this much since its snapshot gets a new one when its room is left. */
+const entriesWorthASnapshot = 100;
+
+/** The rooms that are open on this node, each loaded once and let go when it has been empty for a while. */
+export class RoomRegistry {
+  readonly #rooms = new Map<string, Promise<Room | null>>();
+  readonly #open = new Map<string, Room>();
+  readonly #idle = new Map<string, NodeJS.Timeout>();
+
+  constructor(private readonly options: RegistryOptions) {}
+
+  /**
+   * The room of a piece; null when there is no such piece.
+   *
+   * @throws when it cannot be loaded. The next call tries again.
+   */
+  open(pieceId: string): Promise<Room | null> {
+    this.#keep(pieceId);
+    const known = this.#rooms.get(pieceId);
+    if (known) return known;
+    const loading = this.#load(pieceId);
+    this.#rooms.set(pieceId, loading);
+    const forget = () => {
+      if (this.#rooms.get(pieceId) === loading) this.#rooms.delete(pieceId);
+    };
+    loading.then((room) => room ?? forget(), forget);
+    return loading;
+  }
+
+  /** The room of a piece if it is open here. */
+  find(pieceId: string): Room | null {
+    return this.#open.get(pieceId) ?? null;
+  }
+
+  all(): Room[] {
+    return [...this.#open.values()];
+  }
+
+  /** To be called when somebody left: an empty room goes after a while. */
+  release(room: Room): void {
+    if (room.connections.size > 0 || this.#open.get(room.pieceId) !== room) return;
+    this.#keep(room.pieceId);
+    const timer = setTimeout(() => this.#letGo(room), this.options.idleRoomMs);
+    this.#idle.set(room.pieceId, timer.unref());
+  }
+
+  /** Compares every open room with its log: what notifications failed to say is found here. */
+  async check(): Promise<void> {
+    const rooms = new Map(this.#open);
+    if (rooms.size === 0) return;
+    for (const { pieceId, epoch, sequence } of await readRoomHeads([...rooms.keys()])) {
+      const room = rooms.get(pieceId);
+      if (!room) continue;
+      if (room.epoch !== epoch) this.#startAnew(room);
+      else if (sequence > room.sequence) room.catchUp();
+    }
+  }
+
+  /** Waits until everything submitted is stored, and lets every room go. */
+  async close(): Promise<void> {
+    for (const timer of this.#idle.values()) clearTimeout(timer);
+    this.#idle.clear();
+    await Promise.allSettled(this.#rooms.values());
+    for (const room of this.#open.values()) {
+      await room.whenQuiet();
+      room.destroy();
+    }
+    this.#rooms.clear();
+    this.#open.clear();
+  }
+
+  async #load(pieceId: string): Promise<Room | null> {
+    const stored = await loadRoom(pieceId);
+    if (stored === null) return null;
+    const { node, log } = this.options;
+    const room: Room = new Room({ pieceId, node, stored, log, onOtherEpoch: () => this.#startAnew(room) });
+    this.#open.set(pieceId, room);
+    return room;
+  }
+
+  /** Somebody comes, or came and left again: whatever was about to end the room no longer does. */
+  #keep(pieceId: string): void {
+    clearTimeout(this.#idle.get(pieceId));
+    this.#idle.delete(pieceId);
+  }
+
+  #startAnew(room: Room): void {
+    room.closeAll("otherEpoch");
+    this.#drop(room);
+  }
+
+  #drop(room: Room): void {
+    if (this.#open.get(room.pieceId) !== room) return;
+    this.#keep(room.pieceId);
+    this.#open.delete(room.pieceId);
+    this.#rooms.delete(room.pieceId);
+  }
+
+  /** Who comes from now on loads the room anew; what is still being stored here, that room then finds in the log. */
+  #letGo(room: Room): void {
+    this.#drop(room);
+    void room.whenQuiet().then(() => {
+      room.destroy();
+      return room.entriesToMerge < entriesWorthASnapshot ? undefined : this.#snapshot(room);
+    });
+  }
+
+  async #snapshot({ pieceId }: Room): Promise<void> {
+    await takeSnapshot(pieceId).catch((error: unknown) =>
+      this.options.log({ what: "no-snapshot", pieceId, detail: nameFailure(error) }),
+    );
+  }
+}

@@ -1,0 +1,182 @@
+import { placeOf, type RoomProblem, sayRoomProblem } from "@/lib/room/room-problem";
+import type { CloseReason } from "./close-codes";
+import type { Connection } from "./connection";
+import { type Log, nameFailure } from "./log-line";
+import type { StoredRoom } from "./persist";
+import { Presence } from "./presence";
+import {
+  writeAcknowledgement,
+  writePresence,
+  writeRefused,
+  writeSyncStep1,
+  writeSyncStep2,
+  writeUpdate,
+  writeWelcome,
+} from "./protocol";
+import { RoomDocument, type Taken } from "./room-document";
+
+export interface RoomOptions {
+  readonly pieceId: string;
+  readonly node: string;
+  readonly stored: StoredRoom;
+  readonly log: Log;
+  /** The room was started anew elsewhere: this one is over. */
+  readonly onOtherEpoch: () => void;
+}
+
+/** The room of one piece on this node: its document, and the people in it. */
+export class Room {
+  readonly pieceId: string;
+  readonly epoch: number;
+  readonly connections = new Set<Connection>();
+  readonly #presence = new Presence<Connection>();
+  readonly #document: RoomDocument;
+  readonly #options: RoomOptions;
+  /** Everything that changes the document happens one after the other. */
+  #work: Promise<void> = Promise.resolve();
+  #isCatchUpDue = false;
+
+  constructor(options: RoomOptions) {
+    const { pieceId, node, stored } = options;
+    this.#options = options;
+    this.pieceId = pieceId;
+    this.epoch = stored.epoch;
+    this.#document = new RoomDocument(pieceId, node, stored, (update) => this.sendToAll(writeUpdate(update)));
+  }
+
+  /** The last entry of the log that is in the document. */
+  get sequence(): number {
+    return this.#document.sequence;
+  }
+
+  /** How many entries the log has after its last snapshot. */
+  get entriesToMerge(): number {
+    const { sinceSnapshot, sequence } = this.#options.stored;
+    return sinceSnapshot + this.sequence - sequence;
+  }
+
+  join(connection: Connection): void {
+    this.connections.add(connection);
+    connection.send(writeWelcome({ epoch: this.epoch, member: connection.member }));
+    this.askForMissing(connection);
+    this.sendPresence(connection);
+  }
+
+  leave(connection: Connection): void {
+    if (!this.connections.delete(connection)) return;
+    const gone = this.#presence.leave(connection);
+    if (gone) this.#sendToOthers(connection, writePresence(gone));
+  }
+
+  /** Says what is stored; the client answers with what it has beyond that. */
+  askForMissing(connection: Connection): void {
+    connection.send(writeSyncStep1(this.#document.stateVector()));
+  }
+
+  /** @throws whatever Yjs throws when `stateVector` is not one. */
+  sendMissing(connection: Connection, stateVector: Uint8Array): void {
+    connection.send(writeSyncStep2(this.#document.missingSince(stateVector)));
+  }
+
+  sendPresence(connection: Connection): void {
+    const others = this.#presence.othersThan(connection);
+    if (others) connection.send(writePresence(others));
+  }
+
+  /** @returns false when it is not an awareness update. */
+  takePresence(connection: Connection, update: Uint8Array): boolean {
+    const heard = this.#presence.receive(connection, update);
+    if (heard === "unreadable") return false;
+    if (heard) this.#sendToOthers(connection, writePresence(heard));
+    return true;
+  }
+
+  /**
+   * Stores an update, acknowledges it and sends it on, after those that came before it.
+   *
+   * @param isWhole whether it is the answer to `askForMissing`: then nothing it rests on can still arrive.
+   */
+  submit(writer: Connection, update: Uint8Array, isWhole: boolean): void {
+    this.#next(async () => {
+      if (!writer.isWelcome) return;
+      try {
+        this.#tell(writer, await this.#document.take(writer.member, update), isWhole);
+      } catch (error) {
+        writer.note("not-stored", nameFailure(error));
+        // The client keeps what it wrote and brings it when it comes back.
+        writer.close("roomUnavailable");
+      }
+    });
+  }
+
+  /** Takes in what other nodes appended. What cannot be read now is read at the next occasion. */
+  catchUp(): void {
+    if (this.#isCatchUpDue) return;
+    this.#isCatchUpDue = true;
+    this.#next(async () => {
+      this.#isCatchUpDue = false;
+      try {
+        await this.#document.readOn();
+      } catch (error) {
+        this.#options.log({ what: "not-caught-up", pieceId: this.pieceId, detail: nameFailure(error) });
+      }
+    });
+  }
+
+  sendToAll(frame: Uint8Array): void {
+    for (const connection of this.connections) connection.send(frame);
+  }
+
+  closeAll(reason: CloseReason): void {
+    for (const connection of this.connections) connection.close(reason);
+  }
+
+  /** Settles when everything that was submitted until now is stored or refused. */
+  whenQuiet(): Promise<void> {
+    return this.#work;
+  }
+
+  destroy(): void {
+    this.#document.destroy();
+  }
+
+  #next(step: () => Promise<void>): void {
+    this.#work = this.#work.then(step);
+  }
+
+  #tell(writer: Connection, taken: Taken, isWhole: boolean): void {
+    switch (taken.kind) {
+      case "stored":
+        writer.send(writeAcknowledgement(taken));
+        this.#sendToOthers(writer, writeUpdate(taken.addition));
+        break;
+      case "known":
+        writer.send(writeAcknowledgement(taken));
+        break;
+      case "refused":
+        this.#refuse(writer, taken.problem, isWhole);
+        break;
+      case "other-epoch":
+        this.#options.onOtherEpoch();
+        break;
+      case "not-a-member":
+        writer.close("notAMember");
+        break;
+    }
+  }
+
+  #refuse(writer: Connection, problem: RoomProblem, isWhole: boolean): void {
+    if (problem.kind === "incomplete-update" && !isWhole) {
+      this.askForMissing(writer);
+      return;
+    }
+    const { kind } = problem;
+    writer.note("refused", kind);
+    writer.send(writeRefused({ kind, sentence: sayRoomProblem(problem), place: placeOf(problem) }));
+    writer.close("refused");
+  }
+
+  #sendToOthers(sender: Connection, frame: Uint8Array): void {
+    for (const connection of this.connections) if (connection !== sender) connection.send(frame);
+  }
+}
