@@ -1,0 +1,42 @@
+import type { Part } from "@/lib/score/part";
+import type { PerformedOrder } from "@/lib/score/performed-order";
+import { notesByBar } from "@/lib/score/playing-spans";
+import { addQuarters, compareQuarters, type Quarters, subtractQuarters } from "@/lib/score/quarters";
+import type { Score } from "@/lib/score/score";
+
+/** Where notes begin: by bar, the offset in it of each note or chord of a part that is printed and not tied over. */
+function onsetsByBar(score: Score, part: Part): Map<number, Quarters[]> {
+  const begins = part.notes.filter(
+    (note) => !(note.isHidden || note.isGrace || note.isChordMember || note.tieStop),
+  );
+  const byBar = new Map<number, Quarters[]>();
+  for (const [barIndex, notes] of notesByBar(begins)) {
+    const start = score.bars[barIndex]?.start;
+    if (start)
+      byBar.set(
+        barIndex,
+        notes.map((note) => subtractQuarters(note.onset, start)),
+      );
+  }
+  return byBar;
+}
+
+/** Notes and chords that begin in the parts within a span of performed time. */
+export function countOnsets(
+  score: Score,
+  order: PerformedOrder,
+  parts: readonly Part[],
+  span: { readonly from: Quarters; readonly to: Quarters },
+): number {
+  const onsets = parts.map((part) => onsetsByBar(score, part));
+  let count = 0;
+  for (const performed of order.bars) {
+    if (compareQuarters(performed.start, span.to) >= 0) break;
+    for (const offset of onsets.flatMap((byBar) => byBar.get(performed.barIndex) ?? [])) {
+      if (compareQuarters(offset, performed.from) < 0 || compareQuarters(offset, performed.to) >= 0) continue;
+      const place = addQuarters(performed.start, subtractQuarters(offset, performed.from));
+      if (compareQuarters(place, span.from) >= 0 && compareQuarters(place, span.to) < 0) count += 1;
+    }
+  }
+  return count;
+}
