@@ -369,6 +369,9 @@ ALTER TABLE "EditionApproval" ADD CONSTRAINT "EditionApproval_userId_fkey" FOREI
 ALTER TABLE "EditionProposal" ADD CONSTRAINT "EditionProposal_editionId_fkey" FOREIGN KEY ("editionId") REFERENCES "Edition"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey
+ALTER TABLE "EditionProposal" ADD CONSTRAINT "EditionProposal_proposalId_fkey" FOREIGN KEY ("proposalId") REFERENCES "Proposal"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+-- AddForeignKey
 ALTER TABLE "Performance" ADD CONSTRAINT "Performance_pieceId_fkey" FOREIGN KEY ("pieceId") REFERENCES "Piece"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 -- AddForeignKey

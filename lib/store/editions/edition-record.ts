@@ -1,0 +1,41 @@
+import type { Prisma } from "@/generated/prisma/client";
+import { type EditionContent, readEditionContent } from "@/lib/edition/edition-content";
+import { hashText } from "@/lib/edition/hash-terms";
+import type { MemberRole } from "../who-may";
+
+/** Who agreed to an edition, under the name and role they had then. */
+export interface EditionApprovalRecord {
+  readonly userId: string;
+  readonly name: string;
+  readonly role: MemberRole;
+  readonly at: Date;
+}
+
+/** A numbered, frozen, agreed version of a piece. */
+export interface EditionRecord {
+  readonly number: number;
+  readonly content: EditionContent;
+  /** SHA-256 (hex) of the canonical content: what both players agreed to. */
+  readonly hash: string;
+  /** Hash of the edition before; null for the first. */
+  readonly previousHash: string | null;
+  readonly frozenAt: Date;
+  readonly approvals: readonly EditionApprovalRecord[];
+}
+
+export const editionParts = {
+  approvals: { orderBy: { at: "asc" } },
+} as const satisfies Prisma.EditionInclude;
+
+type EditionRow = Prisma.EditionGetPayload<{ include: typeof editionParts }>;
+
+/** @throws Error if the stored text is not the one that was hashed: then the database was changed by hand. */
+export function toEditionRecord(row: EditionRow): EditionRecord {
+  if (hashText(row.content) !== row.hash) throw new Error(`edition ${row.id} is not what was agreed to`);
+  const { number, hash, previousHash, frozenAt } = row;
+  return {
+    ...{ number, hash, previousHash, frozenAt },
+    content: readEditionContent(row.content),
+    approvals: row.approvals.map(({ userId, name, role, at }) => ({ userId, name, role, at })),
+  };
+}

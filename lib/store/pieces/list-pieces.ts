@@ -1,0 +1,72 @@
+import type { Prisma } from "@/generated/prisma/client";
+import { database } from "../database";
+import { findWorkingPiece } from "../editions/working-edition";
+import type { Viewer } from "../viewer";
+import { isPlayer, type MemberRole } from "../who-may";
+import type { MemberRecord } from "./piece-record";
+import { toMemberRecords } from "./read-piece";
+
+/** A piece as the list of one's pieces shows it. */
+export interface PieceSummary {
+  readonly id: string;
+  readonly title: string;
+  readonly movement: string | null;
+  readonly composer: string | null;
+  readonly soloInstrument: string | null;
+  readonly limitSeconds: number | null;
+  readonly changedAt: Date;
+  readonly myRole: MemberRole;
+  readonly members: readonly MemberRecord[];
+  /** How many answers of the viewer's are asked for: proposals, and an edition the other player wants to freeze. */
+  readonly waitsForMe: number;
+  /** How many proposals of the viewer's wait for the other player. */
+  readonly waitsForOther: number;
+  /** Number of the last edition; null when none was frozen. */
+  readonly lastEdition: number | null;
+}
+
+/** Every piece the viewer belongs to, the one changed last first. */
+export async function listPieces(viewer: Viewer): Promise<PieceSummary[]> {
+  const rows = await database().piece.findMany({
+    where: { members: { some: { userId: viewer.userId, removedAt: null } } },
+    orderBy: { changedAt: "desc" },
+    include: summaryParts,
+  });
+  return Promise.all(rows.map((row) => toSummary(row, viewer)));
+}
+
+const summaryParts = {
+  members: {
+    where: { removedAt: null },
+    orderBy: { joinedAt: "asc" },
+    include: { user: { select: { name: true } } },
+  },
+  proposals: { where: { state: "open" }, select: { proposedById: true } },
+  editions: { orderBy: { number: "desc" }, take: 1, select: { number: true } },
+  approvals: { where: { endedAt: null }, select: { userId: true } },
+} as const satisfies Prisma.PieceInclude;
+
+type SummaryRow = Prisma.PieceGetPayload<{ include: typeof summaryParts }>;
+
+async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary> {
+  const { id, title, movement, composer, soloInstrument, limitSeconds, changedAt } = row;
+  const members = toMemberRecords(row.members);
+  const myRole = members.find(({ userId }) => userId === viewer.userId)?.role ?? "reader";
+  const ofMine = row.proposals.filter(({ proposedById }) => proposedById === viewer.userId).length;
+  const ofOther = row.proposals.length - ofMine;
+  const freezing = (await isAskedToFreeze(row, viewer)) ? 1 : 0;
+  return {
+    ...{ id, title, movement, composer, soloInstrument, limitSeconds, changedAt, myRole, members },
+    waitsForMe: isPlayer(myRole) ? ofOther + freezing : 0,
+    waitsForOther: ofMine,
+    lastEdition: row.editions[0]?.number ?? null,
+  };
+}
+
+/** Whether the other player has agreed to freeze what stands now, and the viewer has not answered. */
+async function isAskedToFreeze(row: SummaryRow, viewer: Viewer): Promise<boolean> {
+  if (row.approvals.length === 0 || row.approvals.some(({ userId }) => userId === viewer.userId))
+    return false;
+  const piece = await findWorkingPiece(row.id, database());
+  return piece.canFreeze && piece.approvals.length > 0;
+}

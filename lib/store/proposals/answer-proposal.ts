@@ -1,0 +1,112 @@
+import { z } from "zod";
+import { cutTermsSchema, hashSchema } from "@/lib/edition/cut-terms";
+import { failure, type Result, success } from "@/lib/score/result";
+import { now } from "../clock";
+import { endApprovals } from "../editions/end-approvals";
+import { inPiece, noteChange, type PieceChangeWork } from "../in-piece";
+import { parseInput } from "../parse-input";
+import { readPieceScore } from "../pieces/read-piece-score";
+import type { StoreProblem } from "../store-problem";
+import type { Viewer } from "../viewer";
+import { findProposal } from "./find-proposal";
+import { otherSource } from "./prepare-cut";
+import { type ProposalRecord, type ProposalRow, toProposalRecord } from "./proposal-record";
+import { reasonSchema } from "./reason-schema";
+import { refuseOverlap } from "./refuse-overlap";
+import { alreadyAnswered } from "./say-state";
+
+const answerSchema = z
+  .object({
+    proposalId: z.string().max(100),
+    answer: z.enum(["agree", "decline"]),
+    /** Hash of the terms that were on the screen of whoever answers. */
+    termsHash: hashSchema,
+    reason: reasonSchema.default(""),
+  })
+  .refine(({ answer, reason }) => answer === "agree" || reason !== "", {
+    message: "Say in a few words why not, so that another way can be found.",
+    path: ["reason"],
+  });
+
+type Answer = z.infer<typeof answerSchema>;
+
+/**
+ * The other player's yes or no to exactly the terms that player saw. Nobody answers a proposal of their own.
+ *
+ * @returns "stale-terms" when the terms seen are not those stored, "already-answered" when somebody was faster.
+ */
+export async function answerProposal(
+  viewer: Viewer,
+  pieceId: string,
+  input: unknown,
+): Promise<Result<ProposalRecord, StoreProblem>> {
+  const asked = parseInput(answerSchema, input);
+  if (!asked.ok) return asked;
+  // Reading a score takes long; it is done before the piece is held.
+  const read = await readPieceScore(viewer, pieceId);
+  if (!read.ok) return read;
+  return inPiece(viewer, pieceId, "answer", async (work) => {
+    const found = await findProposal(work, asked.value.proposalId);
+    if (!found.ok) return found;
+    const mine = await refuseOwn(work, found.value);
+    if (!mine.ok) return mine;
+    if (found.value.state !== "open") return failure(await alreadyAnswered(work.tx, found.value));
+    if (found.value.termsHash !== asked.value.termsHash) return failure(staleTerms);
+    if (asked.value.answer === "agree") {
+      const terms = cutTermsSchema.parse(found.value.terms);
+      if (terms.sourceHash !== read.value.sourceHash) return failure(otherSource);
+      const free = await refuseOverlap(work, read.value.score, terms, found.value.number);
+      if (!free.ok) return free;
+    }
+    return settle(work, found.value, asked.value);
+  });
+}
+
+const staleTerms: StoreProblem = {
+  kind: "stale-terms",
+  sentence: "The terms on your screen are not the terms that are proposed. Look again before you answer.",
+};
+
+/** A player answers what the other player put forward, or what somebody put forward who has left that place. */
+export async function refuseOwn(
+  { tx, membership }: PieceChangeWork,
+  proposal: ProposalRow,
+): Promise<Result<null, StoreProblem>> {
+  const proposer = await tx.member.findUnique({
+    where: { pieceId_userId: { pieceId: membership.pieceId, userId: proposal.proposedById } },
+    select: { role: true },
+  });
+  const isOwn = proposal.proposedById === membership.userId || proposer?.role === membership.role;
+  return isOwn
+    ? failure({ kind: "not-allowed", sentence: "You put this forward. The other player answers it." })
+    : success(null);
+}
+
+async function settle(
+  work: PieceChangeWork,
+  proposal: ProposalRow,
+  { answer, reason }: Answer,
+): Promise<Result<ProposalRecord, StoreProblem>> {
+  const { tx, membership } = work;
+  const { id: proposalId, termsHash, number } = proposal;
+  await tx.answer.create({
+    data: { proposalId, userId: membership.userId, answer, reason, termsHash, at: now() },
+  });
+  const state = answer === "agree" ? "agreed" : "declined";
+  await tx.proposal.update({ where: { id: proposalId }, data: { state } });
+  if (answer === "agree") {
+    // The agreed cut that this one was put in the place of held until now.
+    await tx.proposal.updateMany({
+      where: { pieceId: membership.pieceId, number, state: "agreed", NOT: { id: proposalId } },
+      data: { state: "superseded" },
+    });
+    await endApprovals(tx, membership.pieceId);
+  }
+  await noteChange(work, {
+    what: `cut ${state}`,
+    about: { proposalId, number, termsHash },
+    change: "proposals",
+  });
+  const settled = await findProposal(work, proposalId);
+  return settled.ok ? success(toProposalRecord(settled.value)) : settled;
+}

@@ -1,0 +1,60 @@
+import { database } from "../database";
+import { findWorkingPiece } from "../editions/working-edition";
+import type { Viewer } from "../viewer";
+import { type ProposalRecord, proposalParts, toProposalRecord } from "./proposal-record";
+
+interface WaitingAt {
+  readonly pieceId: string;
+  readonly pieceTitle: string;
+  /** Who asks. */
+  readonly from: string;
+  readonly since: Date;
+}
+
+/** Something that waits for the viewer's answer. */
+export type Waiting =
+  | (WaitingAt & { readonly kind: "proposal"; readonly proposal: ProposalRecord })
+  | (WaitingAt & { readonly kind: "edition"; readonly editionNumber: number; readonly hash: string });
+
+/** Everything that waits for an answer of the viewer's, in all pieces, the oldest first. */
+export async function listWaiting(viewer: Viewer): Promise<Waiting[]> {
+  const memberships = await database().member.findMany({
+    where: { userId: viewer.userId, removedAt: null, role: { in: ["pianist", "soloist"] } },
+    select: { pieceId: true, piece: { select: { title: true } } },
+  });
+  const all = await Promise.all(
+    memberships.map(({ pieceId, piece }) => findWaiting(viewer, { pieceId, pieceTitle: piece.title })),
+  );
+  return all.flat().sort((a, b) => a.since.getTime() - b.since.getTime());
+}
+
+async function findWaiting(
+  viewer: Viewer,
+  piece: { pieceId: string; pieceTitle: string },
+): Promise<Waiting[]> {
+  const rows = await database().proposal.findMany({
+    where: { pieceId: piece.pieceId, state: "open", NOT: { proposedById: viewer.userId } },
+    include: { ...proposalParts, proposedBy: { select: { name: true } } },
+  });
+  const proposals: Waiting[] = rows.map((row) => ({
+    ...piece,
+    kind: "proposal",
+    from: row.proposedBy.name,
+    since: row.createdAt,
+    proposal: toProposalRecord(row),
+  }));
+  return [...proposals, ...(await findFreezing(viewer, piece))];
+}
+
+async function findFreezing(
+  viewer: Viewer,
+  piece: { pieceId: string; pieceTitle: string },
+): Promise<Waiting[]> {
+  const pending = await database().approval.count({ where: { pieceId: piece.pieceId, endedAt: null } });
+  if (pending === 0) return [];
+  const { approvals, canFreeze, players, number, hash } = await findWorkingPiece(piece.pieceId, database());
+  const [first] = approvals;
+  if (!canFreeze || !first || approvals.some(({ userId }) => userId === viewer.userId)) return [];
+  const from = players.find(({ userId }) => userId === first.userId)?.name ?? "";
+  return [{ ...piece, kind: "edition", from, since: first.at, editionNumber: number, hash }];
+}
