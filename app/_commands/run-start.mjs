@@ -16,6 +16,8 @@ import { StartFailure } from "./start-failure.mjs";
 /** What has been started and has to be stopped, last first. @type {(() => Promise<void>)[]} */
 const started = [];
 
+const demoProgram = path.join(bundleFolder, "main.mjs");
+
 /** @param {string} note */
 const tell = (note) => console.log(note);
 
@@ -50,7 +52,7 @@ async function startEverything({ isDevelopment }) {
   setEnvironment(settings, database.url, isDevelopment);
   await bundleServer();
   if (!isDevelopment) await buildPages(tell);
-  const demo = settings.hasDemo ? await loadDemoOnce(database.base) : null;
+  const demo = settings.hasDemo && fs.existsSync(demoProgram) ? await loadDemoOnce(database.base) : null;
   await serve(isDevelopment);
   tell(`Colla Parte is ready at ${settings.publicUrl}${demo ? ` · demo: ${demo}` : ""}`);
 }
@@ -92,7 +94,7 @@ async function loadDemoOnce(base) {
   const note = base && path.join(base, "demo-sign-ins");
   if (note && fs.existsSync(note)) return fs.readFileSync(note, "utf8");
   tell("Loading the demo…");
-  const { stdout } = await promisify(execFile)(process.execPath, [path.join(bundleFolder, "main.mjs")]);
+  const { stdout } = await promisify(execFile)(process.execPath, [demoProgram]);
   const signIns = stdout.trim();
   if (note) fs.writeFileSync(note, signIns, { mode: 0o600 });
   return signIns;

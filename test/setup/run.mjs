@@ -1,4 +1,6 @@
 import { spawn } from "node:child_process";
+import fs from "node:fs";
+import path from "node:path";
 import { generateClient } from "../../app/_commands/build-product.mjs";
 import { root } from "../../app/_commands/folders.mjs";
 import { installPackages } from "../../app/_commands/install-packages.mjs";
@@ -14,6 +16,8 @@ const results = "test-results/vitest.json";
 async function run() {
   await installPackages(console.log);
   await generateClient();
+  // What an earlier run left must not be taken for this one's.
+  fs.rmSync(path.join(root, results), { force: true });
   const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${results}`];
   const options = ["node_modules/vitest/vitest.mjs", "run", ...reporters, ...process.argv.slice(2)];
   const tests = spawn(process.execPath, options, { cwd: root, stdio: "inherit" });
