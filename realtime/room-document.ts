@@ -92,11 +92,11 @@ export class RoomDocument {
       const judged = judgeUpdate(this.#doc, this.#scratch, update, member);
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
       const { addition } = judged.value;
-      if (addition === null) return { kind: "known", sequence: this.#sequence, stored: this.#clocks(update) };
+      if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
       const appended = await this.#append(member, addition);
       if (appended.ok) {
         this.#apply(addition);
-        return { kind: "stored", sequence: this.#sequence, addition, stored: this.#clocks(addition) };
+        return { kind: "stored", sequence: this.#sequence, addition, stored: clocksOf(addition) };
       }
       if (appended.problem.kind !== "behind") return { kind: appended.problem.kind };
       this.#renewScratch();
@@ -119,10 +119,6 @@ export class RoomDocument {
   #apply(update: Uint8Array): void {
     Y.applyUpdate(this.#doc, update);
     this.#sequence += 1;
-  }
-
-  #clocks(update: Uint8Array): Uint8Array {
-    return clocksOf(this.#doc, update);
   }
 
   #renewScratch(): void {

@@ -1,0 +1,103 @@
+import { randomUUID } from "node:crypto";
+import http from "node:http";
+import type { AddressInfo } from "node:net";
+import { startSession } from "@/lib/store/auth/session";
+import { closeDatabase, database } from "@/lib/store/database";
+import type { MemberRole } from "@/lib/store/who-may";
+import { attachRealtime, type Realtime } from "@/realtime/attach";
+import type { LogLine } from "@/realtime/log-line";
+import type { RealtimeLimits } from "@/realtime/realtime-limits";
+import { createFreshDatabase } from "@/test/setup/fresh-database";
+
+export const publicUrl = "http://colla.test";
+
+/** Someone with an account who is signed in. */
+export interface Guest {
+  readonly userId: string;
+  readonly name: string;
+  readonly token: string;
+  readonly cookie: string;
+}
+
+/** A running server with rooms on it. */
+export interface RunningNode {
+  /** Where rooms lie, for a y-websocket client. */
+  readonly url: string;
+  readonly log: LogLine[];
+  readonly rooms: Realtime;
+  stop(): Promise<void>;
+}
+
+/** Opens a database of its own for one test file; everything is taken down by `close`. */
+export async function openHouse() {
+  const fresh = await createFreshDatabase();
+  process.env.DATABASE_URL = fresh.url;
+  const nodes = new Set<RunningNode>();
+  return {
+    databaseUrl: fresh.url,
+    startNode: async (limits: Partial<RealtimeLimits> = {}, port = 0) => {
+      const node = await startNode(fresh.url, limits, port);
+      nodes.add(node);
+      return node;
+    },
+    close: async () => {
+      await Promise.all([...nodes].map((node) => node.stop()));
+      await closeDatabase();
+      await fresh.drop();
+    },
+  };
+}
+
+async function startNode(
+  databaseUrl: string,
+  limits: Partial<RealtimeLimits>,
+  port: number,
+): Promise<RunningNode> {
+  const server = http.createServer((_request, response) => response.end("up"));
+  const log: LogLine[] = [];
+  const rooms = attachRealtime({
+    server,
+    path: "/rooms",
+    databaseUrl,
+    publicUrl,
+    limits,
+    log: (line) => log.push(line),
+  });
+  await new Promise<void>((resolve) => server.listen(port, "127.0.0.1", resolve));
+  await rooms.whenListening();
+  let stopping: Promise<void> | null = null;
+  const stop = async () => {
+    await rooms.close();
+    server.closeAllConnections();
+    await new Promise((resolve) => server.close(resolve));
+  };
+  return {
+    url: `ws://127.0.0.1:${(server.address() as AddressInfo).port}/rooms`,
+    log,
+    rooms,
+    stop: () => {
+      stopping ??= stop();
+      return stopping;
+    },
+  };
+}
+
+/** A signed-in person. */
+export async function bringGuest(name: string): Promise<Guest> {
+  const user = await database().user.create({
+    data: { email: `${randomUUID()}@colla.test`, name, passwordHash: "none" },
+  });
+  const { token } = await startSession(user.id);
+  return { userId: user.id, name, token, cookie: `next-auth.session-token=${token}` };
+}
+
+/** A piece and its members. */
+export async function bringPiece(members: Readonly<Partial<Record<MemberRole, Guest>>>): Promise<string> {
+  const piece = await database().piece.create({ data: { title: "Concertino", tempo: {} } });
+  for (const [role, guest] of Object.entries(members)) {
+    await database().member.create({
+      data: { pieceId: piece.id, userId: guest.userId, role: role as MemberRole },
+    });
+  }
+  return piece.id;
+}
