@@ -37,6 +37,8 @@ export interface PieceRecord {
   readonly longTuttiBars: number;
   /** Players first, in the order of joining. */
   readonly members: readonly MemberRecord[];
+  /** Who left or was removed; what they wrote stays under their names. */
+  readonly formerMembers: readonly MemberRecord[];
   readonly myRole: MemberRole;
 }
 

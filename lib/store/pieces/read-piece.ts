@@ -20,7 +20,6 @@ export async function readPiece(viewer: Viewer, pieceId: string): Promise<Result
 const pieceParts = {
   sources: { orderBy: { createdAt: "desc" } },
   members: {
-    where: { removedAt: null },
     orderBy: { joinedAt: "asc" },
     include: { user: { select: { name: true } } },
   },
@@ -34,7 +33,8 @@ function toPieceRecord(row: PieceRow, myRole: MemberRole): PieceRecord {
     ...{ id, title, movement, composer, soloInstrument, limitSeconds, createdAt, longTuttiBars },
     source: toSourceRecord(row.sources),
     settings: tempoTermsSchema.parse(row.tempo),
-    members: toMemberRecords(row.members),
+    members: toMemberRecords(row.members.filter(({ removedAt }) => removedAt === null)),
+    formerMembers: toMemberRecords(row.members.filter(({ removedAt }) => removedAt !== null)),
     myRole,
   };
 }
