@@ -1,0 +1,40 @@
+import { z } from "zod";
+
+const boxSchema = z.object({
+  barIndex: z.int().min(0),
+  x: z.number(),
+  width: z.number().min(0),
+  top: z.number(),
+  bottom: z.number(),
+});
+
+const systemSchema = z.object({
+  index: z.int().min(0),
+  width: z.number().positive(),
+  height: z.number().positive(),
+  firstBarIndex: z.int().min(0),
+  lastBarIndex: z.int().min(0),
+  bars: z.array(boxSchema),
+});
+
+/** The answer of the engraving route when it is done. */
+export const engravingSchema = z.object({ key: z.string().min(1), systems: z.array(systemSchema) });
+
+/** The answer while it works: from 0 to 1. */
+export const progressSchema = z.object({ progress: z.number().min(0).max(1) });
+
+/** Where one bar stands in its system, in the units of that system's drawing, top down. */
+export type BarBox = z.infer<typeof boxSchema>;
+
+/** One line of the score, without its drawing. */
+export type EngravedSystem = z.infer<typeof systemSchema>;
+
+export type Engraving = z.infer<typeof engravingSchema>;
+
+/** For which page an engraving is laid out. */
+export type EngravingLayout = "desk" | "tablet" | "phone";
+
+export function layoutFor(widthPixels: number): EngravingLayout {
+  if (widthPixels < 520) return "phone";
+  return widthPixels < 860 ? "tablet" : "desk";
+}

@@ -1,0 +1,116 @@
+"use client";
+
+import { memo, type RefObject, useRef } from "react";
+import { classNames } from "../class-names";
+import { Spoken } from "../spoken";
+import type { SystemRow } from "./fold";
+import type { BarSpan } from "./mark-bars";
+import { saySoloBar } from "./say-solo";
+import { cutOnSystem, greyPlaces, type ScoreCut } from "./score-cut";
+import { ScoreCutMark } from "./score-cut-mark";
+import { type BarPin, ScorePin } from "./score-pin";
+import styles from "./score-system.module.css";
+import { SystemDrawing } from "./system-drawing";
+import { useNear } from "./use-near";
+
+/** One row of the score: the engraved system, and over it what the players marked. */
+export const ScoreSystem = memo(function ScoreSystem({
+  row,
+  url,
+  root,
+  unit,
+  cuts,
+  pins,
+  marked,
+  bars,
+  onPin,
+}: {
+  row: SystemRow;
+  url: string;
+  /** The element that scrolls. */
+  root: RefObject<Element | null>;
+  unit: number;
+  cuts: readonly ScoreCut[];
+  pins: readonly BarPin[];
+  marked: BarSpan | null;
+  /** Label and solo of every bar of the piece, by index. */
+  bars: readonly { readonly label: string; readonly solo: string }[];
+  onPin: (ids: readonly string[]) => void;
+}) {
+  const element = useRef<HTMLLIElement>(null);
+  const isNear = useNear(element, root);
+  const { system, x, width } = row;
+  const shown = system.bars.filter(({ barIndex }) => barIndex >= row.firstBar && barIndex <= row.lastBar);
+  const here = cuts.filter((cut) => cut.firstBar <= row.lastBar && cut.lastBar >= row.firstBar);
+  const hasEnds = here.some((cut) => {
+    const on = cutOnSystem(system, cut);
+    return on !== null && (on.startX !== null || on.endX !== null);
+  });
+  const label = (index: number) => bars[index]?.label ?? "";
+  return (
+    <li
+      ref={element}
+      className={classNames(styles.row, hasEnds && styles.hasEnds)}
+      data-first-bar={row.firstBar}
+      data-last-bar={row.lastBar}
+    >
+      <div
+        className={styles.piece}
+        style={{ width: `${(width / system.width) * 100}%`, aspectRatio: `${width} / ${system.height}` }}
+      >
+        <SystemDrawing
+          url={url}
+          isNear={isNear}
+          x={x}
+          width={width}
+          height={system.height}
+          greyBars={greyPlaces(system, here)}
+        />
+        {/* biome-ignore lint/a11y/noSvgWithoutTitle: what it shows is said by the list below and by the cuts' cards */}
+        <svg className={styles.over} viewBox={`${x} 0 ${width} ${system.height}`}>
+          {shown.map((box) => (
+            <rect
+              key={box.barIndex}
+              className={classNames(
+                styles.bar,
+                marked &&
+                  box.barIndex >= marked.firstBar &&
+                  box.barIndex <= marked.lastBar &&
+                  styles.markedBar,
+              )}
+              data-bar={box.barIndex}
+              x={box.x}
+              y={box.top - 14 * unit}
+              width={box.width}
+              height={box.bottom - box.top + 28 * unit}
+            />
+          ))}
+          {here.map((cut) => (
+            <ScoreCutMark key={cut.id} system={{ ...system, bars: shown }} cut={cut} unit={unit} />
+          ))}
+          {pins.map((pin) => {
+            const box = shown.find(({ barIndex }) => barIndex === pin.barIndex);
+            return (
+              box && (
+                <ScorePin
+                  key={pin.barIndex}
+                  pin={pin}
+                  box={box}
+                  unit={unit}
+                  label={`${pin.ids.length === 1 ? "1 comment" : `${pin.ids.length} comments`} at bar ${label(pin.barIndex)}`}
+                  onOpen={() => onPin(pin.ids)}
+                />
+              )
+            );
+          })}
+        </svg>
+        {isNear && (
+          <Spoken>
+            {`Bars ${label(row.firstBar)} to ${label(row.lastBar)}. `}
+            {shown.map(({ barIndex }) => saySoloBar(label(barIndex), bars[barIndex]?.solo ?? "")).join("; ")}.
+          </Spoken>
+        )}
+      </div>
+    </li>
+  );
+});
