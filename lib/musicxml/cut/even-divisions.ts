@@ -1,4 +1,5 @@
-import { type Quarters, quarters, readQuarters } from "@/lib/score/quarters";
+import { type Quarters, quarters } from "@/lib/score/quarters";
+import { divideExactly, readDecimal } from "../exact-time";
 import { timeLimits } from "../limits";
 import { child, childElements, childrenNamed, element, textOf, type XmlElement } from "../xml-tree";
 
@@ -20,7 +21,7 @@ interface WrittenTime {
 export function evenDivisions(part: XmlElement, places: readonly Quarters[]): number {
   const { times, used } = readTimes(part);
   const needed = leastCommon([...times.map((time) => time.value.den), ...places.map((place) => place.den)]);
-  const kept = leastCommon([...used, needed]);
+  const kept = used.every(Number.isInteger) ? leastCommon([...used, needed]) : needed;
   const divisions = kept <= timeLimits.denominator ? kept : needed;
   if (divisions > timeLimits.denominator) {
     throw new RangeError(`The part needs ${divisions} divisions of a quarter note`);
@@ -34,25 +35,20 @@ export function evenDivisions(part: XmlElement, places: readonly Quarters[]): nu
 function readTimes(part: XmlElement): { times: WrittenTime[]; used: number[] } {
   const times: WrittenTime[] = [];
   const used = new Set<number>();
-  let divisions = 1;
+  let divisions = { num: 1, den: 1 };
   const visit = (node: XmlElement): void => {
-    if (node.name === "divisions") divisions = Math.max(1, Math.round(Number(textOf(node)) || 1));
-    else if (node.name === "duration" || node.name === "offset") {
-      used.add(divisions);
-      const value = readDecimal(textOf(node).trim());
-      if (value) times.push({ node, value: quarters(value.num, value.den * divisions) });
+    if (node.name === "divisions") {
+      const own = readDecimal(textOf(node));
+      if (own && own.num > 0) divisions = own;
+    } else if (node.name === "duration" || node.name === "offset") {
+      used.add(divisions.num / divisions.den);
+      const ticks = readDecimal(textOf(node));
+      const value = ticks && divideExactly(ticks, divisions);
+      if (value) times.push({ node, value });
     } else for (const inner of childElements(node)) visit(inner);
   };
   visit(part);
-  return { times, used: used.size === 0 ? [divisions] : [...used] };
-}
-
-/** MusicXML durations are XML decimals: "3" and "1.5". */
-function readDecimal(text: string): Quarters | null {
-  const match = /^(-?\d{1,9})(?:\.(\d{0,5}))?$/.exec(text);
-  if (!match) return null;
-  const decimals = match[2] ?? "";
-  return readQuarters(`${match[1]}${decimals}/${10 ** decimals.length}`);
+  return { times, used: used.size === 0 ? [divisions.num / divisions.den] : [...used] };
 }
 
 /** A whole number for every duration; an `offset`, which is only for the eye, may keep decimals. */

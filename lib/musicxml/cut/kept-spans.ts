@@ -19,10 +19,10 @@ export interface KeptSpan {
 }
 
 /**
- * What the cuts leave of a piece. Cuts that touch count as one.
+ * What the cuts leave of a piece. Cuts that touch or overlap count as one; an empty cut is none.
  *
  * @param lengths of the bars.
- * @throws RangeError if a cut lies outside the piece, is empty or reversed, or overlaps another.
+ * @throws RangeError if a cut lies outside the piece or is reversed.
  */
 export function findKeptSpans(lengths: readonly Quarters[], cuts: readonly CutSpan[]): KeptSpan[] {
   const end: Position = { barIndex: lengths.length, offset: noQuarters };
@@ -30,10 +30,9 @@ export function findKeptSpans(lengths: readonly Quarters[], cuts: readonly CutSp
   let from: Position = { barIndex: 0, offset: noQuarters };
   const inOrder = cuts.map((cut) => tidyCut(lengths, cut)).sort((a, b) => comparePositions(a.from, b.from));
   for (const cut of inOrder) {
-    const room = comparePositions(cut.from, from);
-    if (room < 0) throw new RangeError(`Two cuts overlap in bar ${cut.from.barIndex}`);
-    if (room > 0) spans.push({ from, to: cut.from });
-    from = cut.to;
+    if (comparePositions(cut.from, cut.to) === 0) continue;
+    if (comparePositions(cut.from, from) > 0) spans.push({ from, to: cut.from });
+    if (comparePositions(cut.to, from) > 0) from = cut.to;
   }
   if (comparePositions(from, end) < 0) spans.push({ from, to: end });
   return spans;
@@ -41,8 +40,8 @@ export function findKeptSpans(lengths: readonly Quarters[], cuts: readonly CutSp
 
 function tidyCut(lengths: readonly Quarters[], cut: CutSpan): CutSpan {
   const tidy = { from: tidyPosition(lengths, cut.from), to: tidyPosition(lengths, cut.to) };
-  if (comparePositions(tidy.from, tidy.to) >= 0) {
-    throw new RangeError(`A cut from bar ${cut.from.barIndex} to bar ${cut.to.barIndex} leaves nothing out`);
+  if (comparePositions(tidy.from, tidy.to) > 0) {
+    throw new RangeError(`A cut goes back from bar ${cut.from.barIndex} to bar ${cut.to.barIndex}`);
   }
   return tidy;
 }
@@ -99,5 +98,3 @@ function placeFrom(spans: readonly KeptSpan[], index: number, event: PartEvent, 
   }
   return { span: index, at, length, isShortened: !isEqualQuarters(length, event.length) };
 }
-
-

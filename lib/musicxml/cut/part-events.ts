@@ -38,12 +38,26 @@ export function readPartEvents(part: XmlElement, divisions: number): PartMusic {
   const bars = childrenNamed(part, "measure").map((measure, barIndex): PartBar => {
     const events: PartEvent[] = [];
     const reach = walkMeasure(measure, (node, at, length) => {
-      events.push({ node, barIndex, at: quarters(at, divisions), length: quarters(length, divisions), order });
+      events.push({
+        node,
+        barIndex,
+        at: quarters(at, divisions),
+        length: quarters(length, divisions),
+        order,
+      });
       order += 1;
     });
-    return { measure, events, length: quarters(reach, divisions) };
+    const length = quarters(reach, divisions);
+    return { measure, events: events.map((event) => standAtEdge(event, length)), length };
   });
   return { part, divisions, bars };
+}
+
+/** A bar line belongs to the edge that it names, wherever the cursor stands. Without a name it is the right one. */
+function standAtEdge(event: PartEvent, barLength: Quarters): PartEvent {
+  if (event.node.name === "print") return { ...event, at: noQuarters };
+  if (event.node.name !== "barline" || event.node.attributes.location === "middle") return event;
+  return { ...event, at: event.node.attributes.location === "left" ? noQuarters : barLength };
 }
 
 /** Visits the elements of one measure; times in divisions. Returns the furthest the cursor got. */
@@ -78,7 +92,8 @@ function durationOf(node: XmlElement): number {
 export const isNote = (event: PartEvent): boolean => event.node.name === "note";
 export const isRest = (event: PartEvent): boolean => isNote(event) && child(event.node, "rest") !== null;
 export const isGrace = (event: PartEvent): boolean => isNote(event) && child(event.node, "grace") !== null;
-export const isChordMember = (event: PartEvent): boolean => isNote(event) && child(event.node, "chord") !== null;
+export const isChordMember = (event: PartEvent): boolean =>
+  isNote(event) && child(event.node, "chord") !== null;
 
 export const voiceOf = (event: PartEvent): string => textOf(child(event.node, "voice")).trim() || "1";
 export const staffOf = (node: XmlElement): string => textOf(child(node, "staff")).trim() || "1";

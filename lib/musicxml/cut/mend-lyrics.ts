@@ -1,0 +1,38 @@
+import { child, childrenNamed, textOf, type XmlElement } from "../xml-tree";
+import { setText } from "./even-divisions";
+import type { Mending } from "./mending";
+import { eventsInTime, isNote, voiceOf } from "./part-events";
+
+interface Syllable {
+  readonly syllabic: XmlElement;
+  readonly span: number | undefined;
+}
+
+/** Where a cut divides a word, what is left of it carries no hyphen towards the cut. */
+export function mendLyrics(mending: Mending): void {
+  const lines = new Map<string, Syllable[]>();
+  for (const event of eventsInTime(mending.music)) {
+    if (!isNote(event)) continue;
+    for (const lyric of childrenNamed(event.node, "lyric")) {
+      const syllabic = child(lyric, "syllabic");
+      if (!syllabic) continue;
+      const key = `${voiceOf(event)} ${lyric.attributes.number ?? lyric.attributes.name ?? ""}`;
+      const line = lines.get(key) ?? [];
+      line.push({ syllabic, span: mending.placeOf(event)?.span });
+      lines.set(key, line);
+    }
+  }
+  for (const line of lines.values()) mendLine(line);
+}
+
+function mendLine(line: readonly Syllable[]): void {
+  const written = line.map(({ syllabic }) => textOf(syllabic).trim());
+  for (const [index, { syllabic, span }] of line.entries()) {
+    const next = line[index + 1];
+    if (!next || next.span === span || !/^(begin|middle)$/.test(written[index] ?? "")) continue;
+    if (span !== undefined) setText(syllabic, textOf(syllabic).trim() === "begin" ? "single" : "end");
+    if (next.span === undefined) continue;
+    if (written[index + 1] === "middle") setText(next.syllabic, "begin");
+    else if (written[index + 1] === "end") setText(next.syllabic, "single");
+  }
+}

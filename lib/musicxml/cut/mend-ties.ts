@@ -1,0 +1,75 @@
+import { child, childrenNamed, textOf, type XmlElement } from "../xml-tree";
+import { type Mending, removeChild, removeMark } from "./mending";
+import { eventsInTime, isNote, type PartEvent, voiceOf } from "./part-events";
+
+/**
+ * Ties join neighbours only: one that lost its other note to a cut, or whose notes no longer follow each other, goes,
+ * and the note after the cut is struck anew.
+ *
+ * @returns the notes that are struck anew.
+ */
+export function mendTies(mending: Mending): Set<XmlElement> {
+  const struck = new Set<XmlElement>();
+  for (const [from, to] of pairTies(eventsInTime(mending.music))) {
+    const before = mending.placeOf(from)?.span;
+    const after = mending.placeOf(to)?.span;
+    if (before === after) continue;
+    if (before !== undefined) dropTie(mending, from, "start");
+    if (after === undefined) continue;
+    dropTie(mending, to, "stop");
+    struck.add(to.node);
+  }
+  return struck;
+}
+
+/** Each tie of a part as the notes it joins: the same pitch, rather in the same voice. */
+function pairTies(events: readonly PartEvent[]): [PartEvent, PartEvent][] {
+  const pairs: [PartEvent, PartEvent][] = [];
+  const open = new Map<string, PartEvent[]>();
+  for (const event of events) {
+    const pitch = isNote(event) ? pitchName(event.node) : null;
+    if (pitch === null) continue;
+    const waiting = open.get(pitch) ?? [];
+    if (hasTie(event.node, "stop")) {
+      const sameVoice = waiting.findIndex((from) => voiceOf(from) === voiceOf(event));
+      const [from] = waiting.splice(Math.max(0, sameVoice), 1);
+      if (from) pairs.push([from, event]);
+    }
+    if (hasTie(event.node, "start")) waiting.push(event);
+    open.set(pitch, waiting);
+  }
+  return pairs;
+}
+
+/** Step, alteration and octave, or the place of an unpitched note; null for a rest. */
+function pitchName(note: XmlElement): string | null {
+  const pitch = child(note, "pitch");
+  if (pitch) {
+    const part = (name: string) => textOf(child(pitch, name)).trim();
+    return `${part("step")}${Number(part("alter"))} ${part("octave")}`;
+  }
+  const unpitched = child(note, "unpitched");
+  return (
+    unpitched &&
+    `unpitched ${textOf(child(unpitched, "display-step"))}${textOf(child(unpitched, "display-octave"))}`
+  );
+}
+
+export function hasTie(note: XmlElement, type: "start" | "stop"): boolean {
+  return (
+    childrenNamed(note, "tie").some((tie) => tie.attributes.type === type) ||
+    childrenNamed(note, "notations").some((notations) =>
+      childrenNamed(notations, "tied").some((tied) => tied.attributes.type === type),
+    )
+  );
+}
+
+function dropTie(mending: Mending, event: PartEvent, type: "start" | "stop"): void {
+  const note = event.node;
+  for (const tie of childrenNamed(note, "tie")) if (tie.attributes.type === type) removeChild(note, tie);
+  for (const notations of childrenNamed(note, "notations")) {
+    for (const tied of childrenNamed(notations, "tied")) {
+      if (tied.attributes.type === type) removeMark(mending, event, notations, tied);
+    }
+  }
+}
