@@ -81,6 +81,12 @@ function readSync(decoder: decoding.Decoder): ClientMessage | null {
   }
 }
 
+/** The state vector of a sync message 0/0 whose type is read, without reading on; null for any other. */
+export function peekSyncStep1(decoder: decoding.Decoder): Uint8Array | null {
+  const ahead = decoding.clone(decoder);
+  return decoding.readVarUint(ahead) === syncTypes.step1 ? readBytes(ahead) : null;
+}
+
 /** lib0 would return a shorter array when the length reaches beyond the frame. */
 function readBytes(decoder: decoding.Decoder): Uint8Array {
   const length = decoding.readVarUint(decoder);

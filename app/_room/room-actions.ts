@@ -1,0 +1,90 @@
+import { uuidv4 } from "lib0/random";
+import type { CommentSubject } from "@/lib/room/comment";
+import type { CommentRecord } from "@/lib/room/comment-record";
+import { toPositionRecord } from "@/lib/room/position-record";
+import { findRecord } from "@/lib/room/read-records";
+import type { Position } from "@/lib/score/position";
+import type { RoomSession, Written } from "./room-session";
+
+export interface NewComment {
+  readonly text: string;
+  readonly about: CommentSubject;
+  /** The comment it answers. */
+  readonly replyTo?: string | null;
+}
+
+/** What a person does in a room. Each tells what was written, or why nothing was. */
+export interface RoomActions {
+  addComment(comment: NewComment): Written;
+  editComment(id: string, text: string): Written;
+  deleteComment(id: string): Written;
+  /** Brings a deleted comment back. */
+  restoreComment(id: string): Written;
+  /** Resolves a comment, or opens it again. */
+  resolveComment(id: string, isResolved?: boolean): Written;
+  addBreath(at: Position): Written;
+  removeBreath(id: string): Written;
+  /** Brings a removed breath back. */
+  restoreBreath(id: string): Written;
+  /** Shows the others which bar one looks at; null when none. */
+  showWhere(barIndex: number | null): void;
+  /** Shows the others which comment one is writing in; null when none. */
+  showEditing(commentId: string | null): void;
+  /** Lets go of something that the server refused. */
+  dismissKept(key: string): void;
+}
+
+const gone: Written = { ok: false, sentence: "This is no longer here." };
+
+/** The actions of one stay. `now` gives the writer's time. */
+export function roomActions(session: RoomSession, now: () => Date = () => new Date()): RoomActions {
+  const at = () => now().toISOString();
+  const changeComment = (id: string, change: Partial<CommentRecord>): Written => {
+    const record = findRecord(session.doc, "comments", id);
+    return record ? session.write("comments", id, { ...record, ...change }) : gone;
+  };
+  const markBreath = (id: string, deletedAt: string | null): Written => {
+    const record = findRecord(session.doc, "breaths", id);
+    return record ? session.write("breaths", id, { ...record, deletedAt }) : gone;
+  };
+  return {
+    addComment: (comment) => addComment(session, comment, at()),
+    editComment: (id, text) => changeComment(id, { text: text.trim() }),
+    deleteComment: (id) => changeComment(id, { deletedAt: at() }),
+    restoreComment: (id) => changeComment(id, { deletedAt: null }),
+    resolveComment: (id, isResolved = true) =>
+      findRecord(session.doc, "comments", id)
+        ? session.write("resolutions", id, { commentId: id, byId: session.me.userId, at: at(), isResolved })
+        : gone,
+    addBreath: (position) => {
+      const id = uuidv4();
+      const record = { id, authorId: session.me.userId, at: toPositionRecord(position), deletedAt: null };
+      return session.write("breaths", id, record);
+    },
+    removeBreath: (id) => markBreath(id, at()),
+    restoreBreath: (id) => markBreath(id, null),
+    showWhere: (barIndex) => session.show({ barIndex }),
+    showEditing: (editing) => session.show({ editing }),
+    dismissKept: (key) => session.dismissKept(key),
+  };
+}
+
+function addComment(session: RoomSession, { text, about, replyTo = null }: NewComment, at: string): Written {
+  const id = uuidv4();
+  return session.write("comments", id, {
+    id,
+    authorId: session.me.userId,
+    createdAt: at,
+    text: text.trim(),
+    about: toRecord(about),
+    replyTo,
+    deletedAt: null,
+    print: false,
+  });
+}
+
+function toRecord(about: CommentSubject): CommentRecord["about"] {
+  return about.kind === "span"
+    ? { kind: "span", from: toPositionRecord(about.from), to: toPositionRecord(about.to) }
+    : { kind: "proposal", proposalId: about.proposalId };
+}

@@ -1,0 +1,133 @@
+import type * as decoding from "lib0/decoding";
+import type * as encoding from "lib0/encoding";
+import { WebsocketProvider } from "y-websocket";
+import type * as Y from "yjs";
+import { clocksOf } from "@/lib/room/stored-clocks";
+import { closeCodes } from "@/realtime/close-codes";
+import {
+  messageTypes,
+  peekSyncStep1,
+  type Refusal,
+  readAcknowledgement,
+  readPieceChanged,
+  readRefused,
+  readWelcome,
+  type Welcome,
+} from "@/realtime/protocol";
+
+/** What a link to a room tells. */
+export interface LinkEvents {
+  /** These clocks (a state vector) are in the server's log. */
+  onStored(stateVector: Uint8Array): void;
+  onWelcome(welcome: Welcome): void;
+  onPieceChanged(what: string): void;
+  /** The server did not take something; it takes nothing more until the document is made anew. */
+  onRefused(refusal: Refusal): void;
+  /** The server's room is another one than that which the document was copied from. */
+  onOtherEpoch(): void;
+  onChange(): void;
+}
+
+export interface LinkOptions {
+  readonly address: string;
+  readonly pieceId: string;
+  readonly doc: Y.Doc;
+  /** Epoch of the copy in `doc`; null when it is new. */
+  readonly epoch: number | null;
+  readonly WebSocketPolyfill?: typeof WebSocket;
+  readonly events: LinkEvents;
+}
+
+/** RFC 6455: a frame was larger than the server takes. */
+const frameTooLarge = 1009;
+
+const tooMuchAtOnce: Refusal = {
+  kind: "update-too-large",
+  sentence: "This was too much to send at once.",
+  place: null,
+};
+
+/** A y-websocket client that also hears what this product's server says. */
+export class RoomLink {
+  readonly provider: WebsocketProvider;
+  /** The server closed for good; only the person can change that. */
+  isTurnedAway = false;
+  /** Whether a connection ever failed or ended: before that one is still connecting. */
+  hasFailed = false;
+
+  constructor(private readonly options: LinkOptions) {
+    const { address, pieceId, doc, epoch, WebSocketPolyfill } = options;
+    this.provider = new WebsocketProvider(address, pieceId, doc, {
+      connect: false,
+      // Tabs share through the server: it alone knows what is stored.
+      disableBc: true,
+      params: epoch === null ? {} : { epoch: String(epoch) },
+      ...(WebSocketPolyfill ? { WebSocketPolyfill } : {}),
+    });
+    this.#listen();
+    this.provider.connect();
+  }
+
+  /** From now on the server is asked for the room of this epoch only. */
+  keepEpoch(epoch: number): void {
+    this.provider.params = { epoch: String(epoch) };
+  }
+
+  /** Tries at once instead of at the next turn. */
+  wake(): void {
+    if (this.provider.shouldConnect) this.provider.connect();
+  }
+
+  close(): void {
+    this.provider.destroy();
+    this.provider.awareness.destroy();
+  }
+
+  #listen(): void {
+    const { provider } = this;
+    const { doc, events } = this.options;
+    this.#hearMessages();
+    doc.on("update", (update: Uint8Array, origin: unknown) => {
+      // What the server sends is in its log.
+      if (origin === provider) events.onStored(clocksOf(update));
+      events.onChange();
+    });
+    provider.awareness.on("change", events.onChange);
+    provider.on("sync", events.onChange);
+    provider.on("connection-close", (event) => {
+      this.hasFailed = true;
+      if (event?.code === frameTooLarge) events.onRefused(tooMuchAtOnce);
+      events.onChange();
+    });
+    provider.on("closed", ({ code }) => this.#turnAway(code));
+  }
+
+  #turnAway(code: number): void {
+    const { events } = this.options;
+    if (code === closeCodes.otherEpoch) events.onOtherEpoch();
+    // After a refusal the document is made anew, and with it the link.
+    else if (code !== closeCodes.refused) this.isTurnedAway = true;
+    events.onChange();
+  }
+
+  #hearMessages(): void {
+    const { provider } = this;
+    const { events } = this.options;
+    const sync = provider.messageHandlers[messageTypes.sync];
+    if (!sync) throw new RangeError("y-websocket handles no sync messages");
+    provider.messageHandlers[messageTypes.sync] = (encoder, decoder, ...rest) => {
+      const stateVector = peekSyncStep1(decoder);
+      if (stateVector) events.onStored(stateVector);
+      sync(encoder, decoder, ...rest);
+    };
+    this.#on(messageTypes.acknowledgement, (decoder) => events.onStored(readAcknowledgement(decoder).stored));
+    this.#on(messageTypes.pieceChanged, (decoder) => events.onPieceChanged(readPieceChanged(decoder)));
+    this.#on(messageTypes.welcome, (decoder) => events.onWelcome(readWelcome(decoder)));
+    this.#on(messageTypes.refused, (decoder) => events.onRefused(readRefused(decoder)));
+  }
+
+  #on(type: number, hear: (decoder: decoding.Decoder) => void): void {
+    this.provider.messageHandlers[type] = (_encoder: encoding.Encoder, decoder: decoding.Decoder) =>
+      hear(decoder);
+  }
+}
