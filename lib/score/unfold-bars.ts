@@ -164,6 +164,12 @@ export function unfoldBars(bars: readonly Bar[]): { indices: readonly number[]; 
   const overlong = bars.filter((bar) => (bar.repeats.endsRepeatAfter ?? 0) > mostRounds).map(tooManyRounds);
   return {
     indices: walk.indices,
-    notices: [...notices, ...jumps.notices, ...overlong, ...walk.notices, ...(walk.notices.length > 0 ? [] : neverPlayed(bars, walk.indices))],
+    notices: [
+      ...notices,
+      ...jumps.notices,
+      ...overlong,
+      ...walk.notices,
+      ...(walk.notices.length > 0 ? [] : neverPlayed(bars, walk.indices)),
+    ],
   };
 }
