@@ -28,12 +28,18 @@ function run(args: readonly string[]): void {
   const files = args.filter((arg) => !arg.startsWith("--"));
   const unknown = args.find((arg) => arg.startsWith("--") && arg !== "--json");
   const [file] = files;
-  if (file === undefined || files.length > 1 || unknown) return fail(usage);
+  if (file === undefined || files.length > 1 || unknown) {
+    fail(usage);
+    return;
+  }
   const bytes = readBytes(file);
-  if (!bytes) return;
-  const report = inspectSource(bytes);
-  if (!report.ok) return fail(sayReadProblem(report.problem));
-  console.log(args.includes("--json") ? JSON.stringify(report.value, null, 2) : sayReport(report.value));
+  if (bytes) report(bytes, args.includes("--json"));
+}
+
+function report(bytes: Uint8Array, asJson: boolean): void {
+  const inspected = inspectSource(bytes);
+  if (!inspected.ok) fail(sayReadProblem(inspected.problem));
+  else console.log(asJson ? JSON.stringify(inspected.value, null, 2) : sayReport(inspected.value));
 }
 
 run(process.argv.slice(2));
