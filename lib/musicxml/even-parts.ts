@@ -3,13 +3,18 @@ import type { NoticeBook } from "./notice-book";
 import { childrenNamed, element, type XmlElement } from "./xml-tree";
 
 /** Gives every part as many measures as the longest has; the added ones are empty. */
-export function evenParts(parts: readonly XmlElement[], ids: IdBook, notices: NoticeBook): void {
+export function evenParts(
+  parts: readonly XmlElement[],
+  names: readonly string[],
+  ids: IdBook,
+  notices: NoticeBook,
+): void {
   const measures = parts.map((part) => childrenNamed(part, "measure"));
   const longest = measures.reduce((best, own) => (own.length > best.length ? own : best), [] as XmlElement[]);
   parts.forEach((part, partIndex) => {
     const own = measures[partIndex]?.length ?? 0;
     if (own === longest.length) return;
-    tellShortPart(notices, part.attributes.id ?? "", own, longest.length);
+    tellShortPart(notices, names[partIndex] ?? "", own, longest.length);
     for (const [offset, model] of longest.slice(own).entries()) {
       const added = element("measure", { number: model.attributes.number ?? "" });
       ids.assign(added, partIndex, own + offset);

@@ -27,10 +27,10 @@ export const readLimits = {
 } as const;
 
 /**
- * The finest and the longest time that is computed with. Every fraction whose denominator divides no more than
- * `denominator` and whose value stays under `quarters` leaves `Quarters` arithmetic exact.
+ * The finest and the longest time that is computed with: fractions of up to 1/100,000 of a quarter note, 25,000 bars of
+ * common time. The sum, difference or comparison of any two such times stays within the integers that are exact.
  */
 export const timeLimits = {
-  denominator: 1_000_000,
-  quarters: 1_000_000,
+  denominator: 100_000,
+  quarters: 100_000,
 } as const;

@@ -87,16 +87,21 @@ function readScorePart(id: string, scorePart: XmlElement, number: number): PartI
     display,
     instrumentText(scorePart, "instrument-name"),
   ];
-  const abbreviation = textOf(child(scorePart, "part-abbreviation")).trim();
+  const abbreviation = oneLine(textOf(child(scorePart, "part-abbreviation")));
   const midi = child(scorePart, "midi-instrument");
   const program = Number(textOf(midi && child(midi, "midi-program")));
   return {
     id,
-    name: names.map((text) => text.trim()).find((text) => text !== "") ?? `Part ${number}`,
+    name: names.map(oneLine).find((text) => text !== "") ?? `Part ${number}`,
     abbreviation: abbreviation === "" ? null : abbreviation,
     soundId: instrumentText(scorePart, "instrument-sound").trim() || null,
     midiProgram: Number.isInteger(program) && program >= 1 && program <= 128 ? program : null,
   };
+}
+
+/** Names are broken into lines for the margin of a page. */
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, " ").trim();
 }
 
 function displayText(display: XmlElement | null): string {

@@ -2,13 +2,14 @@ import type { Notice } from "@/lib/score/notice";
 import { failure, type Result, success } from "@/lib/score/result";
 import { IdBook } from "./assign-ids";
 import { evenParts } from "./even-parts";
+import { readLimits } from "./limits";
 import { NoticeBook } from "./notice-book";
 import { parseXml } from "./parse-xml";
 import { PartList } from "./part-list";
 import type { ReadProblem } from "./read-problem";
 import { readText } from "./read-text";
 import { isTimewise, toPartwise } from "./to-partwise";
-import { childElements, childrenNamed, element, type XmlDocument, type XmlElement } from "./xml-tree";
+import { child, childElements, childrenNamed, element, type XmlDocument, type XmlElement } from "./xml-tree";
 
 /**
  * A source as a tree that keeps everything in it. Always partwise; every part has an id of its own, all parts have as
@@ -44,7 +45,9 @@ export function treeOf(parsed: XmlDocument, notices: readonly Notice[]): Result<
   const book = new NoticeBook();
   book.addAll(notices);
   const parts = childrenNamed(root, "part");
-  namePartsApart(root, parts, book);
+  const outside = outsideLimits(parts);
+  if (outside !== null) return failure(outside);
+  const names = namePartsApart(root, parts, book);
   const ids = new IdBook(book);
   ids.reserve(headOf(root));
   parts.forEach((part, partIndex) => {
@@ -52,7 +55,7 @@ export function treeOf(parsed: XmlDocument, notices: readonly Notice[]): Result<
       ids.assign(measure, partIndex, barIndex);
     });
   });
-  evenParts(parts, ids, book);
+  evenParts(parts, names, ids, book);
   return success({ document, root, parts, notices: book.list() });
 }
 
@@ -61,16 +64,30 @@ export function headOf(root: XmlElement): XmlElement[] {
   return childElements(root).filter(({ name }) => name !== "part");
 }
 
-function namePartsApart(root: XmlElement, parts: readonly XmlElement[], notices: NoticeBook): void {
+function outsideLimits(parts: readonly XmlElement[]): ReadProblem | null {
+  if (parts.length === 0) return { kind: "no-parts" };
+  if (parts.length > readLimits.parts) return { kind: "too-many-parts" };
+  const lengths = parts.map((part) => childrenNamed(part, "measure").length);
+  if (lengths.every((length) => length === 0)) return { kind: "no-bars" };
+  const longest = lengths.findIndex((length) => length > readLimits.bars);
+  return longest < 0 ? null : { kind: "too-many-bars", partName: parts[longest]?.attributes.id ?? "" };
+}
+
+/** Gives every part an id of its own and a place in the part list; answers with their names. */
+function namePartsApart(root: XmlElement, parts: readonly XmlElement[], notices: NoticeBook): string[] {
   const list = new PartList(root, notices);
-  const partList = childElements(root).find(({ name }) => name === "part-list");
-  const listed = new Set(
-    (partList ? childrenNamed(partList, "score-part") : []).map(({ attributes }) => attributes.id),
-  );
-  for (const part of parts) {
-    const { id, name } = list.identify(part);
-    part.attributes.id = id;
-    if (!partList || listed.has(id)) continue;
-    partList.children.push(element("score-part", { id }, element("part-name", {}, name)));
+  const identities = parts.map((part) => list.identify(part));
+  let partList = child(root, "part-list");
+  if (partList === null) {
+    partList = element("part-list");
+    root.children.splice(root.children.indexOf(parts[0] as XmlElement), 0, partList); // there is a part
   }
+  const listed = new Set(childrenNamed(partList, "score-part").map(({ attributes }) => attributes.id));
+  for (const [index, { id, name }] of identities.entries()) {
+    const part = parts[index];
+    if (part) part.attributes.id = id;
+    if (!listed.has(id))
+      partList.children.push(element("score-part", { id }, element("part-name", {}, name)));
+  }
+  return identities.map(({ name }) => name);
 }
