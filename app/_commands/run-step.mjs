@@ -58,11 +58,10 @@ export function stopStep() {
  */
 function sayStepFailure(name, log) {
   const output = fs.readFileSync(log, "utf8");
+  const told = output.split("\n").filter((line) => /error|failed|not found/i.test(line));
+  // Next announces that there was an error before it says which.
   const reason = output.includes("ENOSPC")
     ? "the disk is full"
-    : output
-        .split("\n")
-        .find((line) => /error|failed/i.test(line))
-        ?.trim();
+    : told.find((line) => !line.includes("Build error occurred"))?.trim();
   return `${name} failed${reason ? ` (${reason.slice(0, 200)})` : ""}; the whole output is in ${shown(log)}.`;
 }
