@@ -13,6 +13,7 @@ export const rateLimits = {
   signInToAccount: { most: 10, windowSeconds: 15 * 60 },
   newAccountFromAddress: { most: 20, windowSeconds: 60 * 60 },
   uploadByPerson: { most: 40, windowSeconds: 60 * 60 },
+  previewByPerson: { most: 80, windowSeconds: 60 * 60 },
   invitationByPerson: { most: 30, windowSeconds: 60 * 60 },
   invitationLookUpFromAddress: { most: 120, windowSeconds: 15 * 60 },
 } as const satisfies Readonly<Record<string, RateLimit>>;

@@ -1,0 +1,92 @@
+import { randomUUID } from "node:crypto";
+import type { Result } from "@/lib/score/result";
+import { closeDatabase, database } from "@/lib/store/database";
+import { createPiece } from "@/lib/store/pieces/create-piece";
+import { readPiece } from "@/lib/store/pieces/read-piece";
+import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
+import { proposeCut } from "@/lib/store/proposals/propose-cut";
+import type { StoreProblem } from "@/lib/store/store-problem";
+import type { Viewer } from "@/lib/store/viewer";
+import type { MemberRole } from "@/lib/store/who-may";
+import { createFreshDatabase } from "@/test/setup/fresh-database";
+import { type DuoSource, duoSource } from "./duo-source";
+
+/** Opens a database of its own for one test file. */
+export async function openStore(): Promise<{ close(): Promise<void> }> {
+  const fresh = await createFreshDatabase();
+  process.env.DATABASE_URL = fresh.url;
+  return {
+    close: async () => {
+      await closeDatabase();
+      await fresh.drop();
+    },
+  };
+}
+
+export interface Person extends Viewer {
+  readonly name: string;
+}
+
+export async function bringPerson(name: string): Promise<Person> {
+  const email = `${randomUUID()}@colla.test`;
+  const { id } = await database().user.create({ data: { email, name, passwordHash: "none" } });
+  return { userId: id, name };
+}
+
+/** A piece with a pianist, a soloist, a coach and a reader, and somebody who does not belong to it. */
+export interface Duo {
+  readonly pieceId: string;
+  readonly sourceHash: string;
+  readonly pianist: Person;
+  readonly soloist: Person;
+  readonly coach: Person;
+  readonly reader: Person;
+  readonly stranger: Person;
+}
+
+export async function bringDuo(source: DuoSource = {}): Promise<Duo> {
+  const [pianist, soloist, coach, reader, stranger] = await Promise.all([
+    bringPerson("Ilse Brandow"),
+    bringPerson("Corin Vasey"),
+    bringPerson("Petra Lund"),
+    bringPerson("Oswin Hale"),
+    bringPerson("Rafe Tolland"),
+  ]);
+  const file = { fileName: "concertino.musicxml", bytes: duoSource(source) };
+  const { pieceId } = valued(await createPiece(pianist, { role: "pianist" }, file));
+  await join(pieceId, soloist, "soloist");
+  await join(pieceId, coach, "coach");
+  await join(pieceId, reader, "reader");
+  const piece = valued(await readPiece(pianist, pieceId));
+  return { pieceId, sourceHash: piece.source.hash, pianist, soloist, coach, reader, stranger };
+}
+
+async function join(pieceId: string, { userId }: Viewer, role: MemberRole): Promise<void> {
+  await database().member.create({ data: { pieceId, userId, role } });
+}
+
+/** A cut from the start of one bar to the start of another, by index. */
+export function cutOf({ sourceHash }: Duo, from: number, to: number, reason = "") {
+  return {
+    sourceHash,
+    from: { barIndex: from, offset: "0" },
+    to: { barIndex: to, offset: "0" },
+    reason,
+  };
+}
+
+/** An open cut of the pianist's. */
+export async function proposed(duo: Duo, from: number, to: number): Promise<ProposalRecord> {
+  return valued(await proposeCut(duo.pianist, duo.pieceId, cutOf(duo, from, to)));
+}
+
+/** The value of a result that has to be one. */
+export function valued<T>(result: Result<T, StoreProblem>): T {
+  if (result.ok) return result.value;
+  throw new Error(`expected a value, but: ${JSON.stringify(result.problem)}`);
+}
+
+/** The kind of the problem that a result has to be. */
+export function kindOf<T>(result: Result<T, StoreProblem>): StoreProblem["kind"] | "done" {
+  return result.ok ? "done" : result.problem.kind;
+}
