@@ -76,10 +76,11 @@ module.exports = {
     },
     {
       name: "app-knows-no-realtime",
-      comment: "Only the server process puts pages and rooms together.",
+      comment:
+        "Only the server process puts pages and rooms together; the browser's side shares the protocol.",
       severity: "error",
       from: { path: "^app/", pathNot: "^app/_commands/serve\\.ts$" },
-      to: { path: "^realtime/" },
+      to: { path: "^realtime/", pathNot: "^realtime/(protocol|close-codes)\\.ts$" },
     },
     {
       name: "screens-know-no-store",
