@@ -4,6 +4,7 @@ import type { StripCut, StripPiece } from "@/app/_ui/strip/strip-piece";
 import { canonicalJson } from "@/lib/edition/canonical-json";
 import { toPositionTerms } from "@/lib/edition/position-terms";
 import { findSoloPart } from "@/lib/score/find-part";
+import { writeQuarters } from "@/lib/score/quarters";
 import { type Result, success } from "@/lib/score/result";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
 import { readPiece } from "@/lib/store/pieces/read-piece";
@@ -78,6 +79,7 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Desk 
     },
     bars: score.bars.map((bar, index) => ({
       label: bar.label,
+      length: writeQuarters(bar.length),
       beats: beatOffsets(bar),
       solo: solo[index] ?? "",
     })),

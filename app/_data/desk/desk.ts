@@ -16,6 +16,8 @@ export interface DeskPerson {
 /** A bar of the written order. */
 export interface DeskBar {
   readonly label: string;
+  /** In quarters, as text. */
+  readonly length: string;
   /** Offsets at which a cut can begin or end inside the bar, in quarters as text, the bar line ("0") first. */
   readonly beats: readonly string[];
   /** What the solo does in it: "1:F#4 2.5:Bb4"; empty when it rests. */

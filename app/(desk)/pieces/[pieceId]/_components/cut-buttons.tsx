@@ -1,0 +1,143 @@
+"use client";
+
+import { type FormEvent, useState } from "react";
+import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import { useAnnounce } from "@/app/_ui/announcer";
+import { Button } from "@/app/_ui/button";
+import { TextArea } from "@/app/_ui/field";
+import { Icon } from "@/app/_ui/icon";
+import { inkOf } from "@/app/_ui/party";
+import { SayProblem } from "@/app/_ui/say";
+import { answerProposalAction } from "../actions/answer-proposal";
+import { reopenCutAction } from "../actions/reopen-cut";
+import { withdrawProposalAction } from "../actions/withdraw-proposal";
+import styles from "./cut-buttons.module.css";
+import { firstName, otherPlayer } from "./person";
+import { sayAgreed } from "./say-cut";
+import { useAction } from "./use-action";
+
+/** What this member can do with this cut now. Each button is there only when it would work. */
+export function CutButtons({
+  desk,
+  cut,
+  onCounter,
+}: {
+  desk: Desk;
+  cut: DeskCut;
+  /** Opens the form with this cut's bars: to counter-propose, to change one's own, to put it forward again. */
+  onCounter: () => void;
+}) {
+  const [isDeclining, setIsDeclining] = useState(false);
+  const { run, isBusy, problem } = useAction();
+  const announce = useAnnounce();
+  if (!desk.may.propose) return null;
+  const about = { pieceId: desk.pieceId, proposalId: cut.id };
+  const isMine = cut.proposedBy === desk.me.userId;
+  const other = otherPlayer(desk);
+
+  const agree = async () => {
+    const said = await run(answerProposalAction, { ...about, answer: "agree", termsHash: cut.termsHash });
+    if (said.ok && cut.weight) announce(sayAgreed(cut.weight.runningAfter, desk.limitSeconds));
+  };
+  const withdraw = async () => {
+    const taken = await run(withdrawProposalAction, about);
+    if (taken.ok) announce("Withdrawn. It stays in the list.");
+  };
+  const reopen = async () => {
+    const reopened = await run(reopenCutAction, { ...about, reason: "" });
+    if (reopened.ok) announce("Reopened. The bars are played again until you both agree.");
+  };
+
+  return (
+    <div className={styles.buttons}>
+      {problem && <SayProblem>{problem}</SayProblem>}
+      {isDeclining ? (
+        <DeclineForm
+          to={other ? firstName(other) : "them"}
+          isBusy={isBusy}
+          onCancel={() => setIsDeclining(false)}
+          onDecline={async (reason) => {
+            const input = { ...about, answer: "decline", termsHash: cut.termsHash, reason };
+            if ((await run(answerProposalAction, input)).ok) announce("Declined, with your reason.");
+          }}
+        />
+      ) : cut.waitsForMe ? (
+        <div className={styles.three}>
+          {!cut.isStale && (
+            <Button kind="settle" disabled={isBusy} onClick={agree} data-answer="agree">
+              <Icon name="check" /> Agree
+            </Button>
+          )}
+          <Button kind="propose" ink={inkOf(desk.me.role)} disabled={isBusy} onClick={onCounter}>
+            Counter-propose
+          </Button>
+          <Button disabled={isBusy} onClick={() => setIsDeclining(true)} data-answer="decline">
+            Decline
+          </Button>
+        </div>
+      ) : cut.state === "open" && isMine ? (
+        <div className={styles.row}>
+          <Button disabled={isBusy} onClick={onCounter}>
+            Change
+          </Button>
+          <Button disabled={isBusy} onClick={withdraw}>
+            Withdraw
+          </Button>
+        </div>
+      ) : cut.state === "agreed" ? (
+        <div className={styles.row}>
+          <Button disabled={isBusy} onClick={reopen}>
+            {cut.frozenIn.length > 0 ? `Reopen in № ${Math.max(...cut.frozenIn) + 1}` : "Reopen"}
+          </Button>
+          <Button disabled={isBusy} onClick={onCounter}>
+            Propose a change
+          </Button>
+        </div>
+      ) : cut.state !== "open" && cut.state !== "superseded" && !cut.isStale ? (
+        <div className={styles.row}>
+          <Button disabled={isBusy} onClick={onCounter}>
+            {isMine ? "Propose again" : "Propose it yourself"}
+          </Button>
+        </div>
+      ) : null}
+    </div>
+  );
+}
+
+function DeclineForm({
+  to,
+  isBusy,
+  onCancel,
+  onDecline,
+}: {
+  to: string;
+  isBusy: boolean;
+  onCancel: () => void;
+  onDecline: (reason: string) => void;
+}) {
+  const [reason, setReason] = useState("");
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    onDecline(reason);
+  };
+  return (
+    <form className={styles.decline} onSubmit={submit}>
+      <TextArea
+        label="Why not?"
+        hint={`${to} reads it, so that another way can be found.`}
+        value={reason}
+        maxLength={2000}
+        autoFocus
+        onChange={(event) => setReason(event.target.value)}
+      />
+      <div className={styles.row}>
+        <Button type="submit" kind="settle" disabled={isBusy || reason.trim() === ""}>
+          Decline
+        </Button>
+        <Button kind="bare" onClick={onCancel}>
+          Not yet
+        </Button>
+      </div>
+    </form>
+  );
+}

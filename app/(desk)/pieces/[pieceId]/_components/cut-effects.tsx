@@ -1,0 +1,75 @@
+import type { Desk, DeskWeight } from "@/app/_data/desk/desk";
+import { Evidence } from "@/app/_ui/evidence";
+import { Icon } from "@/app/_ui/icon";
+import { RehearsalBox } from "@/app/_ui/rehearsal-box";
+import { RestBar } from "@/app/_ui/rest-bar";
+import { sayClock } from "@/lib/score/say-clock";
+import styles from "./cut-effects.module.css";
+import { whose } from "./person";
+import { sayLimit } from "./say-cut";
+
+/** What a cut costs and gives: the running time and the soloist's rest, never the one without the other. */
+export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight }) {
+  const { rest } = weight;
+  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
+  const againstLimit = sayLimit(weight.runningAfter, desk.limitSeconds);
+  return (
+    <div className={styles.effects}>
+      <div className={styles.pair}>
+        <div>
+          <p className={styles.what}>Running time</p>
+          <FromTo before={weight.runningBefore} after={weight.runningAfter} />
+          <p className={styles.say}>
+            <b>{againstLimit ?? `${sayClock(weight.savedSeconds)} shorter`}</b>
+          </p>
+        </div>
+        {rest && (
+          <div>
+            <p className={styles.what}>
+              {whose(soloist, desk.me, "The soloist’s")} rest before{" "}
+              {rest.nextEntry.isLetter ? (
+                <RehearsalBox small text={rest.nextEntry.text} />
+              ) : (
+                rest.nextEntry.text
+              )}
+            </p>
+            <FromTo before={rest.beforeSeconds} after={rest.afterSeconds} />
+            <RestBar beforeSeconds={rest.beforeSeconds} afterSeconds={rest.afterSeconds} />
+          </div>
+        )}
+      </div>
+      {weight.soloNotesLost > 0 && (
+        <p className={styles.loss}>
+          <Icon name="warning" small />
+          Takes {weight.soloNotesLost} {weight.soloNotesLost === 1 ? "note" : "notes"} of the solo away.
+        </p>
+      )}
+      <Evidence summary="What this is computed from">
+        <ul>
+          <li>
+            <b>{weight.barCount} bars</b> fall out. By the tempi of the piece they last{" "}
+            <b>{sayClock(weight.savedSeconds)}</b>, repeats counted.
+          </li>
+          <li>
+            Running time without this cut {sayClock(weight.runningBefore)}, with it{" "}
+            {sayClock(weight.runningAfter)}; the other agreed cuts are made in both.
+          </li>
+          <li>
+            {rest
+              ? "The rest runs from the end of the last solo note to the next solo note, by the same tempi."
+              : "The soloist plays on both sides of this cut, so no rest changes."}
+          </li>
+          <li>By the numbers alone: on stage it takes longer. See the running time.</li>
+        </ul>
+      </Evidence>
+    </div>
+  );
+}
+
+function FromTo({ before, after }: { before: number; after: number }) {
+  return (
+    <p className={styles.figures}>
+      <span>{sayClock(before)}</span> <Icon name="forward" small /> {sayClock(after)}
+    </p>
+  );
+}

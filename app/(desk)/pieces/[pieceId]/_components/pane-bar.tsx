@@ -1,0 +1,47 @@
+"use client";
+
+import type { Dispatch } from "react";
+import type { Desk } from "@/app/_data/desk/desk";
+import { Fermata } from "@/app/_ui/music-sign";
+import type { DeskMove, DeskState, Pane } from "./desk-state";
+import styles from "./pane-bar.module.css";
+import { openSpanComments } from "./room-marks";
+import { useRoomHere } from "./room-provider";
+
+/** At the foot of a narrow screen: leafing through the score, and what else can have the room. */
+export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; move: Dispatch<DeskMove> }) {
+  const { comments } = useRoomHere();
+  const waiting = desk.cuts.filter(({ waitsForMe }) => waitsForMe).length;
+  const drawn = desk.cuts.filter(({ state: how }) => how === "open" || how === "agreed").length;
+  const panes: readonly { pane: Pane; label: string; count: number | null }[] = [
+    { pane: "score", label: "Score", count: null },
+    { pane: "cuts", label: "Cuts", count: drawn },
+    { pane: "tutti", label: "Tutti", count: desk.tuttis.length },
+    ...(desk.may.readDiscussion
+      ? [{ pane: "comments" as const, label: "Notes", count: openSpanComments(comments).length }]
+      : []),
+    { pane: "time", label: "Time", count: null },
+  ];
+  return (
+    <nav className={styles.bar} aria-label="Parts of this screen">
+      {panes.map(({ pane, label, count }) => (
+        <button
+          key={pane}
+          type="button"
+          aria-current={state.pane === pane || undefined}
+          onClick={() => move({ kind: "pane", pane: state.pane === pane ? "score" : pane })}
+        >
+          <span>
+            {label}
+            {count !== null && count > 0 && ` ${count}`}
+          </span>
+          {pane === "cuts" && waiting > 0 && (
+            <small>
+              <Fermata /> {waiting === 1 ? "waits for you" : `${waiting} wait`}
+            </small>
+          )}
+        </button>
+      ))}
+    </nav>
+  );
+}

@@ -1,0 +1,27 @@
+import type { Desk, DeskPerson } from "@/app/_data/desk/desk";
+
+/** "Tobias"; whole where there is one name only. */
+export function firstName({ name, hasLeft }: Pick<DeskPerson, "name" | "hasLeft">): string {
+  return hasLeft ? name : (name.split(" ")[0] ?? name);
+}
+
+/** Somebody of the piece by id; a stranger's mark for an id nobody has. */
+export function personOf({ people }: Pick<Desk, "people">, userId: string): DeskPerson {
+  return (
+    people.find((person) => person.userId === userId) ?? {
+      ...{ userId, name: "Someone who left", initial: "–", role: "reader", hasLeft: true },
+    }
+  );
+}
+
+/** The player who answers what the other puts forward; null while that place is empty. */
+export function otherPlayer({ people, me }: Pick<Desk, "people" | "me">): DeskPerson | null {
+  const other = me.role === "pianist" ? "soloist" : "pianist";
+  return people.find(({ role, hasLeft }) => role === other && !hasLeft) ?? null;
+}
+
+/** "Tobias’s", "Your". */
+export function whose(person: DeskPerson | null, me: DeskPerson, fallback: string): string {
+  if (person === null) return fallback;
+  return person.userId === me.userId ? "Your" : `${firstName(person)}’s`;
+}

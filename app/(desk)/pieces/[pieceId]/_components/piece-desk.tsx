@@ -1,0 +1,116 @@
+"use client";
+
+import { useSearchParams } from "next/navigation";
+import { useEffect, useMemo, useReducer } from "react";
+import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import { ScoreView } from "@/app/_ui/score/score-view";
+import { Sheet } from "@/app/_ui/sheet";
+import { Strip } from "@/app/_ui/strip/strip";
+import type { Meant } from "@/app/_ui/strip/targets";
+import { useNarrow } from "@/app/_ui/use-narrow";
+import { firstToAnswer, moveDesk, startState } from "./desk-state";
+import { KeysDialog } from "./keys-dialog";
+import { PaneBar } from "./pane-bar";
+import styles from "./piece-desk.module.css";
+import { RoomLine } from "./room-line";
+import { barPins, withRoom } from "./room-marks";
+import { useRoomHere } from "./room-provider";
+import { sayHere } from "./say-here";
+import { ScoreBar } from "./score-bar";
+import { scoreCuts } from "./score-cuts";
+import { SideColumn } from "./side-column";
+import { TimePanel } from "./time-panel";
+import { useDeskKeys } from "./use-desk-keys";
+
+/** Score and cuts: the strip over everything, the score under it, tutti and cuts beside it. */
+export function PieceDesk({ desk }: { desk: Desk }) {
+  const room = useRoomHere();
+  const [state, move] = useReducer(moveDesk, desk, startState);
+  const isNarrow = useNarrow(1000);
+  const onKey = useDeskKeys(desk, state, move);
+  const strip = useMemo(() => withRoom(desk, room), [desk, room]);
+  const cuts = useMemo(() => scoreCuts(desk), [desk]);
+  const pins = useMemo(() => barPins(room.comments, desk.people), [room.comments, desk.people]);
+  const openCut = desk.cuts.find(({ id }) => id === state.openCutId) ?? null;
+  useOpenFromAddress(desk, (cut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar }));
+  const { showWhere } = room;
+  const topBar = state.view?.firstBar ?? null;
+  useEffect(() => showWhere(topBar), [showWhere, topBar]);
+
+  const mean = (meant: Meant) => {
+    if (meant.kind === "cut") move({ kind: "open-cut", cutId: meant.cutId, bar: null });
+    if (meant.kind === "notes") move({ kind: "show-comments", ids: meant.noteIds });
+  };
+  const marked = markedStretch(desk, state.marking);
+  return (
+    <main className={styles.desk} data-pane={state.pane}>
+      <Sheet className={styles.top} aria-label="The strip">
+        <div className={styles.strip}>
+          <Strip
+            piece={strip}
+            kind={isNarrow ? "stand" : "desk"}
+            view={state.view}
+            cursor={state.cursor}
+            marked={marked}
+            openCutId={state.openCutId}
+            isAsPlayed={state.reading === "as-it-will-read"}
+            saysHere={sayHere(desk, state.cursor)}
+            onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
+            onMean={mean}
+            onKey={onKey}
+          />
+        </div>
+        {!isNarrow && <TimePanel desk={desk} openCut={openCut} />}
+      </Sheet>
+      <div className={styles.work}>
+        <RoomLine />
+        <Sheet className={styles.score} id="score">
+          <ScoreBar desk={desk} state={state} move={move} />
+          <ScoreView
+            pieceId={desk.pieceId}
+            reading={state.reading}
+            stamp={stampOf(desk)}
+            bars={desk.bars}
+            cuts={cuts}
+            pins={pins}
+            marking={state.marking}
+            goTo={state.goTo}
+            onMark={(marking) => move({ kind: "mark", marking, desk })}
+            onPin={(ids) => move({ kind: "show-comments", ids })}
+            onView={(view) => move({ kind: "view", view })}
+            onKey={onKey}
+          />
+        </Sheet>
+        <SideColumn desk={desk} state={state} move={move} isNarrow={isNarrow} openCut={openCut} />
+      </div>
+      {isNarrow && <PaneBar desk={desk} state={state} move={move} />}
+      <KeysDialog isOpen={state.areKeysShown} onClose={() => move({ kind: "keys", isShown: false })} />
+    </main>
+  );
+}
+
+/** `?cut=<id>` and `?waits` open a card: links from the list of pieces and from the top of the page. */
+function useOpenFromAddress(desk: Desk, open: (cut: DeskCut) => void) {
+  const query = useSearchParams();
+  const asked = query.get("cut");
+  const isForWaiting = query.has("waits");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once for each address, not for each change of the piece
+  useEffect(() => {
+    const cut = isForWaiting ? firstToAnswer(desk.cuts) : desk.cuts.find(({ id }) => id === asked);
+    if (cut) open(cut);
+  }, [asked, isForWaiting]);
+}
+
+/** Changes when the score as it will read does: the agreed cuts and the file. */
+function stampOf({ cuts, sourceHash }: Desk): string {
+  const agreed = cuts.filter(({ state }) => state === "agreed").map(({ termsHash }) => termsHash);
+  return [sourceHash, ...agreed.sort()].join(" ");
+}
+
+function markedStretch({ strip }: Desk, marking: { anchor: number; head: number } | null) {
+  if (marking === null) return null;
+  const [first, last] = [Math.min(marking.anchor, marking.head), Math.max(marking.anchor, marking.head)];
+  const start = strip.bars.find(({ barIndex }) => barIndex === first);
+  const end = strip.bars.find(({ barIndex, from }) => barIndex === last && from >= (start?.from ?? 0));
+  return start && end ? { from: start.from, to: end.to } : null;
+}

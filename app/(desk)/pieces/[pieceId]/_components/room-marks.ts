@@ -1,0 +1,57 @@
+import type { Desk, DeskPerson } from "@/app/_data/desk/desk";
+import { inkOf } from "@/app/_ui/party";
+import type { BarPin } from "@/app/_ui/score/score-pin";
+import type { StripBreath, StripNote, StripPiece } from "@/app/_ui/strip/strip-piece";
+import type { Breath } from "@/lib/room/breath";
+import type { Comment } from "@/lib/room/comment";
+import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
+import { spanOfComment } from "./span-of-comment";
+
+/** Comments about bars that are shown as marks: first words, neither deleted nor resolved. */
+export function openSpanComments(comments: readonly Comment[]): Comment[] {
+  return comments.filter(
+    ({ about, replyTo, deletedAt, resolvedBy }) =>
+      about.kind === "span" && replyTo === null && deletedAt === null && resolvedBy === null,
+  );
+}
+
+function inkOfAuthor(people: readonly DeskPerson[], userId: string) {
+  return inkOf(people.find((person) => person.userId === userId)?.role ?? "");
+}
+
+/** The marks over the bars of the score, one a bar. */
+export function barPins(comments: readonly Comment[], people: readonly DeskPerson[]): BarPin[] {
+  const pins = new Map<number, BarPin>();
+  for (const comment of openSpanComments(comments)) {
+    const span = spanOfComment(comment);
+    if (!span) continue;
+    const before = pins.get(span.firstBar);
+    pins.set(span.firstBar, {
+      barIndex: span.firstBar,
+      ink: before?.ink ?? inkOfAuthor(people, comment.authorId),
+      ids: [...(before?.ids ?? []), comment.id],
+    });
+  }
+  return [...pins.values()].sort((a, b) => a.barIndex - b.barIndex);
+}
+
+/** The strip with what stands in the room laid on it: comments and breaths, where they first sound. */
+export function withRoom(
+  { strip, bars, people }: Pick<Desk, "strip" | "bars" | "people">,
+  room: { readonly comments: readonly Comment[]; readonly breaths: readonly Breath[] },
+): StripPiece {
+  const barAt = (index: number) => strip.bars.find(({ barIndex }) => barIndex === index);
+  const notes = openSpanComments(room.comments).flatMap((comment): StripNote[] => {
+    const bar = barAt(spanOfComment(comment)?.firstBar ?? -1);
+    return bar ? [{ at: bar.from, id: comment.id, ink: inkOfAuthor(people, comment.authorId) }] : [];
+  });
+  const breaths = room.breaths.flatMap(({ at }): StripBreath[] => {
+    const bar = barAt(at.barIndex);
+    const length = readQuarters(bars[at.barIndex]?.length ?? "");
+    if (!bar || !length || length.num === 0) return [];
+    const part = quartersAsNumber(at.offset) / quartersAsNumber(length);
+    return [{ at: bar.from + (bar.to - bar.from) * part, isAgreed: true }];
+  });
+  const byTime = (a: { at: number }, b: { at: number }) => a.at - b.at;
+  return { ...strip, notes: notes.sort(byTime), breaths: breaths.sort(byTime) };
+}

@@ -1,0 +1,81 @@
+"use client";
+
+import type { Dispatch } from "react";
+import type { Desk } from "@/app/_data/desk/desk";
+import { Button } from "@/app/_ui/button";
+import { Icon } from "@/app/_ui/icon";
+import { IconButton } from "@/app/_ui/icon-button";
+import { RehearsalBox } from "@/app/_ui/rehearsal-box";
+import { spanOf } from "@/app/_ui/score/mark-bars";
+import type { Reading } from "@/app/_ui/score/score-view";
+import { Segmented } from "@/app/_ui/segmented";
+import type { DeskMove, DeskState } from "./desk-state";
+import styles from "./score-bar.module.css";
+import { nameBars } from "./span-of-comment";
+
+const readings: readonly { value: Reading; label: string }[] = [
+  { value: "open", label: "Open" },
+  { value: "folded", label: "Folded" },
+  { value: "as-it-will-read", label: "As it will read" },
+];
+
+/** Over the score: where one is, how it is shown, and what can be done with the marked bars. */
+export function ScoreBar({ desk, state, move }: { desk: Desk; state: DeskState; move: Dispatch<DeskMove> }) {
+  const { view, marking } = state;
+  const letter = view && lastLetter(desk, view.firstBar);
+  return (
+    <>
+      <div className={styles.bar}>
+        <h2 className={styles.where}>
+          {letter && <RehearsalBox text={letter} />}
+          {view ? `Bars ${nameBars(desk.bars, view).replace(/^bars? /, "")}` : "Score"}
+        </h2>
+        <Segmented
+          label="How the score is shown"
+          value={state.reading}
+          options={readings}
+          onChange={(reading) => move({ kind: "reading", reading })}
+        />
+        <IconButton
+          icon="keys"
+          label="Keys"
+          className={styles.keys}
+          onClick={() => move({ kind: "keys", isShown: true })}
+        />
+      </div>
+      {marking && (
+        <div className={styles.marked}>
+          <p>
+            <b>{capital(nameBars(desk.bars, spanOf(marking)))}</b>
+            {marking.anchor === marking.head && <span> · tap the last bar</span>}
+          </p>
+          {desk.may.comment && (
+            <Button small onClick={() => move({ kind: "comment-marked" })}>
+              <Icon name="note" small /> Comment
+            </Button>
+          )}
+          {desk.may.propose && state.draft === null && (
+            <Button small onClick={() => move({ kind: "draft-marked", desk })}>
+              Propose a cut
+            </Button>
+          )}
+          <IconButton
+            icon="cross"
+            label="Let the marked bars go"
+            onClick={() => move({ kind: "mark", marking: null, desk })}
+          />
+        </div>
+      )}
+    </>
+  );
+}
+
+/** The rehearsal letter in whose section a bar lies. */
+function lastLetter({ strip }: Desk, barIndex: number): string | null {
+  const bar = strip.bars.find((candidate) => candidate.barIndex === barIndex);
+  return bar ? (strip.letters.findLast(({ at }) => at <= bar.from + 0.01)?.text ?? null) : null;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,170 @@
+"use client";
+
+import { type Dispatch, useEffect, useRef } from "react";
+import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import { Button } from "@/app/_ui/button";
+import { Evidence } from "@/app/_ui/evidence";
+import { Icon } from "@/app/_ui/icon";
+import { Sheet } from "@/app/_ui/sheet";
+import { CutButtons } from "./cut-buttons";
+import { CutCard } from "./cut-card";
+import { CutEffects } from "./cut-effects";
+import { CutForm } from "./cut-form";
+import { CutThread } from "./cut-thread";
+import type { DeskMove, DeskState } from "./desk-state";
+import styles from "./side-column.module.css";
+import { SpanComments } from "./span-comments";
+import { TimePanel } from "./time-panel";
+import { TuttiList } from "./tutti-list";
+
+/** Beside the score: the tuttis, the cut in hand, the other cuts, the comments. */
+export function SideColumn({
+  desk,
+  state,
+  move,
+  isNarrow,
+  openCut,
+}: {
+  desk: Desk;
+  state: DeskState;
+  move: Dispatch<DeskMove>;
+  isNarrow: boolean;
+  openCut: DeskCut | null;
+}) {
+  const column = useRef<HTMLDivElement>(null);
+  const front = state.draft ? "draft" : state.openCutId;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what comes to the front is scrolled to
+  useEffect(() => {
+    column.current?.querySelector("[data-front]")?.scrollIntoView({ block: "nearest" });
+  }, [front]);
+  const hasPane = (pane: DeskState["pane"]) => !isNarrow || state.pane === pane;
+  return (
+    <div ref={column} className={styles.side}>
+      {hasPane("tutti") && (
+        <TuttiList
+          desk={desk}
+          view={state.view}
+          onGo={(tutti) => {
+            move({ kind: "cursor", second: tutti.from, bar: tutti.start.barIndex });
+            if (isNarrow) move({ kind: "pane", pane: "score" });
+          }}
+        >
+          {desk.may.propose && (
+            <Button kind="bare" small onClick={() => move({ kind: "draft-marked", desk })}>
+              <Icon name="plus" /> Propose a cut
+            </Button>
+          )}
+        </TuttiList>
+      )}
+      {isNarrow && hasPane("time") && (
+        <Sheet>
+          <TimePanel desk={desk} openCut={openCut} />
+        </Sheet>
+      )}
+      {hasPane("cuts") && <Cuts desk={desk} state={state} move={move} openCut={openCut} />}
+      {hasPane("comments") && (
+        <SpanComments
+          desk={desk}
+          commenting={state.commenting}
+          shownIds={state.shownComments}
+          onGo={(bar) => {
+            const second = desk.strip.bars.find(({ barIndex }) => barIndex === bar)?.from ?? 0;
+            move({ kind: "cursor", second, bar });
+          }}
+          onCommented={() => move({ kind: "commented" })}
+        />
+      )}
+      {!isNarrow && desk.notices.length > 0 && (
+        <Sheet className={styles.notices}>
+          <Evidence
+            summary={`Read with ${desk.notices.length === 1 ? "one remark" : `${desk.notices.length} remarks`}`}
+          >
+            <ul>
+              {[...new Set(desk.notices)].map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </Evidence>
+        </Sheet>
+      )}
+    </div>
+  );
+}
+
+function Cuts({
+  desk,
+  state,
+  move,
+  openCut,
+}: {
+  desk: Desk;
+  state: DeskState;
+  move: Dispatch<DeskMove>;
+  openCut: DeskCut | null;
+}) {
+  const isDrawn = ({ state: how }: DeskCut) => how === "open" || how === "agreed";
+  const others = desk.cuts.filter((cut) => isDrawn(cut) && cut.id !== openCut?.id);
+  const aside = desk.cuts.filter((cut) => !isDrawn(cut) && cut.id !== openCut?.id);
+  const counter = (cut: DeskCut) =>
+    move({ kind: "draft", draft: { from: cut.from, to: cut.to, replaces: cut } });
+  const open = (cut: DeskCut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar });
+  const closed = (cut: DeskCut) => (
+    <CutCard key={cut.id} desk={desk} cut={cut} isOpen={false} onOpen={() => open(cut)}>
+      <CutButtons desk={desk} cut={cut} onCounter={() => counter(cut)} />
+    </CutCard>
+  );
+  return (
+    <>
+      {state.draft && (
+        <div data-front>
+          <CutForm
+            desk={desk}
+            draft={state.draft}
+            onChange={(draft) => move({ kind: "draft", draft })}
+            onClose={(id) => {
+              move({ kind: "draft", draft: null });
+              if (id) move({ kind: "open-cut", cutId: id, bar: null });
+            }}
+          />
+        </div>
+      )}
+      {openCut && !state.draft && (
+        <div data-front className={styles.front}>
+          <CutCard desk={desk} cut={openCut} isOpen onOpen={() => open(openCut)}>
+            {openCut.weight && (
+              <div className={styles.effects}>
+                <CutEffects desk={desk} weight={openCut.weight} />
+              </div>
+            )}
+            <div className={styles.answer}>
+              <CutButtons key={openCut.id} desk={desk} cut={openCut} onCounter={() => counter(openCut)} />
+            </div>
+            <CutThread desk={desk} cut={openCut} />
+          </CutCard>
+        </div>
+      )}
+      {others.map(closed)}
+      {desk.cuts.length === 0 && !state.draft && <NoCuts desk={desk} />}
+      {aside.length > 0 && (
+        <Sheet className={styles.asideList}>
+          <Evidence summary={`Laid aside, ${aside.length}`}>
+            <div className={styles.asideCards}>{aside.map(closed)}</div>
+          </Evidence>
+        </Sheet>
+      )}
+    </>
+  );
+}
+
+function NoCuts({ desk }: { desk: Desk }) {
+  return (
+    <Sheet className={styles.none}>
+      <p>
+        <b>No cuts yet.</b>{" "}
+        {desk.may.propose
+          ? "Mark bars in the score or start from a tutti, and propose one."
+          : "The two players propose them here."}
+      </p>
+    </Sheet>
+  );
+}

@@ -1,0 +1,96 @@
+"use client";
+
+import type { ReactNode } from "react";
+import type { Desk, DeskTutti } from "@/app/_data/desk/desk";
+import { inkOf } from "@/app/_ui/party";
+import { RehearsalBox } from "@/app/_ui/rehearsal-box";
+import { Sheet } from "@/app/_ui/sheet";
+import { ViDe } from "@/app/_ui/vi-de";
+import { sayClock } from "@/lib/score/say-clock";
+import { personOf } from "./person";
+import styles from "./tutti-list.module.css";
+
+/** Every tutti: its bars, how long, and whether a cut stands in it. Each goes to its place in the score. */
+export function TuttiList({
+  desk,
+  view,
+  onGo,
+  children,
+}: {
+  desk: Desk;
+  view: { firstBar: number; lastBar: number } | null;
+  onGo: (tutti: DeskTutti) => void;
+  /** Stands beside the heading. */
+  children?: ReactNode;
+}) {
+  const { tuttis } = desk;
+  const bars = tuttis.reduce((sum, tutti) => sum + tutti.barCount, 0);
+  const length = tuttis.reduce((sum, tutti) => sum + tutti.to - tutti.from, 0);
+  return (
+    <Sheet className={styles.tutti} aria-labelledby="tutti-heading">
+      <header>
+        <h2 id="tutti-heading">
+          Tutti{" "}
+          <small>
+            {tuttis.length === 0 ? "none found" : `${tuttis.length} found, ${bars} bars, ${sayClock(length)}`}
+          </small>
+        </h2>
+        {children}
+      </header>
+      <ul>
+        {tuttis.map((tutti) => (
+          <li key={tutti.from}>
+            <TuttiTile desk={desk} tutti={tutti} isHere={isOnView(tutti, view)} onGo={() => onGo(tutti)} />
+          </li>
+        ))}
+      </ul>
+    </Sheet>
+  );
+}
+
+function isOnView(tutti: DeskTutti, view: { firstBar: number; lastBar: number } | null): boolean {
+  return view !== null && tutti.start.barIndex >= view.firstBar && tutti.start.barIndex <= view.lastBar;
+}
+
+function TuttiTile({
+  desk,
+  tutti,
+  isHere,
+  onGo,
+}: {
+  desk: Desk;
+  tutti: DeskTutti;
+  isHere: boolean;
+  onGo: () => void;
+}) {
+  const { firstLabel, lastLabel, barCount } = tutti;
+  const bars = firstLabel === lastLabel ? firstLabel : `${firstLabel}–${lastLabel}`;
+  const cut = desk.cuts.find(
+    ({ gaps, state }) =>
+      (state === "open" || state === "agreed") &&
+      gaps.some((gap) => gap.from < tutti.to - 0.01 && gap.to > tutti.from + 0.01),
+  );
+  return (
+    <button type="button" className={styles.tile} aria-current={isHere || undefined} onClick={onGo}>
+      <span className={styles.where}>
+        {tutti.letter ? (
+          <RehearsalBox text={tutti.letter} />
+        ) : (
+          <span className={styles.bar}>{firstLabel}</span>
+        )}
+      </span>
+      <span className={styles.words}>
+        <span className={styles.first}>
+          <b>{bars}</b>
+          {cut && (
+            <ViDe ink={cut.state === "agreed" ? "agreed" : inkOf(personOf(desk, cut.proposedBy).role)} />
+          )}
+        </span>
+        <span className={styles.second}>
+          {barCount} {barCount === 1 ? "bar" : "bars"} · {sayClock(tutti.to - tutti.from)}
+          {tutti.isLong && <em title="More bars than a long tutti is set to have"> long</em>}
+        </span>
+      </span>
+    </button>
+  );
+}

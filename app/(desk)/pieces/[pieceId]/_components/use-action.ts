@@ -1,0 +1,43 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useCallback, useState, useTransition } from "react";
+import type { ActionResult } from "@/app/_data/action-result";
+
+const notSent = "Not sent: the connection failed. Nothing was changed. Try again.";
+
+/**
+ * Runs a server action, keeps what it could not do as a sentence, and reads the screen again when it did.
+ *
+ * @returns `run` resolves with what the action answered.
+ */
+export function useAction(): {
+  run: <T>(action: (input: unknown) => Promise<ActionResult<T>>, input: unknown) => Promise<ActionResult<T>>;
+  isBusy: boolean;
+  problem: string | null;
+  clear: () => void;
+} {
+  const router = useRouter();
+  const [isRunning, setIsRunning] = useState(false);
+  const [isRefreshing, startRefresh] = useTransition();
+  const [problem, setProblem] = useState<string | null>(null);
+  const run = useCallback(
+    async <T>(
+      action: (input: unknown) => Promise<ActionResult<T>>,
+      input: unknown,
+    ): Promise<ActionResult<T>> => {
+      setIsRunning(true);
+      setProblem(null);
+      const result = await action(input).catch((): ActionResult<T> => {
+        return { ok: false, kind: "conflict", sentence: notSent };
+      });
+      setIsRunning(false);
+      // Also after a refusal: what the screen shows may be what changed meanwhile.
+      startRefresh(() => router.refresh());
+      if (!result.ok) setProblem(result.sentence);
+      return result;
+    },
+    [router],
+  );
+  return { run, isBusy: isRunning || isRefreshing, problem, clear: useCallback(() => setProblem(null), []) };
+}

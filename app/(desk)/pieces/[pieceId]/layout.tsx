@@ -1,0 +1,62 @@
+import { notFound } from "next/navigation";
+import type { ReactNode } from "react";
+import { countWaiting } from "@/app/_data/count-waiting";
+import { readPieceOnce } from "@/app/_data/read-desk";
+import { requireViewer } from "@/app/_data/viewer";
+import { Header, PieceTitle } from "@/app/_ui/header";
+import { WithFlats } from "@/app/_ui/music-sign";
+import { Views } from "@/app/_ui/views";
+import { WaitLink } from "@/app/_ui/wait-tag";
+import type { PieceRecord } from "@/lib/store/pieces/piece-record";
+import { PeopleHere } from "./_components/people-here";
+import { RoomProvider } from "./_components/room-provider";
+
+/** What all screens of one piece share: its header and its room. */
+export default async function PieceLayout({
+  params,
+  children,
+}: {
+  params: Promise<{ pieceId: string }>;
+  children: ReactNode;
+}) {
+  const viewer = await requireViewer();
+  const { pieceId } = await params;
+  const read = await readPieceOnce(viewer.userId, pieceId);
+  if (!read.ok) notFound();
+  const piece = read.value;
+  const home = `/pieces/${piece.id}`;
+  const me = { userId: viewer.userId, name: viewer.name, role: piece.myRole };
+  return (
+    <RoomProvider pieceId={piece.id} me={me}>
+      <Header
+        back={{ href: "/", label: "Back to your pieces" }}
+        title={
+          <PieceTitle
+            title={<WithFlats text={piece.title} />}
+            movement={piece.movement && <WithFlats text={piece.movement} />}
+            below={sayBelow(piece)}
+          />
+        }
+        views={
+          <Views
+            label="This piece"
+            views={[
+              { href: home, label: "Score and cuts" },
+              { href: `${home}/editions`, label: "Editions" },
+              { href: `${home}/settings`, label: "Settings" },
+            ]}
+          />
+        }
+        people={<PeopleHere members={piece.members} myId={viewer.userId} />}
+        waits={<WaitLink count={await countWaiting(viewer, piece)} href={`${home}?waits`} />}
+      />
+      {children}
+    </RoomProvider>
+  );
+}
+
+/** "Anselm Vordak · trombone and piano", as far as it is known. */
+function sayBelow({ composer, soloInstrument }: PieceRecord): string | null {
+  const players = soloInstrument && `${soloInstrument.toLocaleLowerCase()} and piano`;
+  return [composer, players].filter(Boolean).join(" · ") || null;
+}
