@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { findOwners } from "@/lib/room/find-owners";
 import { hasGap, mergeUpdates } from "@/lib/room/merge-updates";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { failure, type Result, success } from "@/lib/score/result";
@@ -16,6 +17,8 @@ export interface StoredRoom {
   /** The last entry of the log that is in `doc`. */
   readonly sequence: number;
   readonly doc: Y.Doc;
+  /** Which person each Yjs client in the document belongs to. */
+  readonly owners: Map<number, string>;
   /** How many entries stand in the log after the last snapshot. */
   readonly sinceSnapshot: number;
 }
@@ -36,7 +39,17 @@ export async function loadRoom(pieceId: string): Promise<StoredRoom | null> {
     for (const update of updatesOf(log)) Y.applyUpdate(doc, update);
   });
   if (hasGap(doc)) throw new Error("the log of the room has a gap");
-  return { epoch: log.epoch, sequence: log.sequence, doc, sinceSnapshot: log.updates.length };
+  const owners = findOwners(doc);
+  for (const entry of log.updates) noteOwner(owners, entry);
+  return { epoch: log.epoch, sequence: log.sequence, doc, owners, sinceSnapshot: log.updates.length };
+}
+
+/** Remembers that the clients of an update are the person's who wrote it. */
+export function noteOwner(
+  owners: Map<number, string>,
+  { update, userId }: { update: Uint8Array; userId: string },
+): void {
+  for (const clientId of Y.parseUpdateMeta(update).to.keys()) owners.set(clientId, userId);
 }
 
 function updatesOf(log: RoomLog): Uint8Array[] {
@@ -61,10 +74,10 @@ function checkConsecutive(after: number, updates: readonly RoomLogEntry[]): void
 }
 
 /** What was appended after `sequence`, whole and in order. @throws as `loadRoom`. */
-export async function readSince(pieceId: string, epoch: number, sequence: number): Promise<Uint8Array[]> {
+export async function readSince(pieceId: string, epoch: number, sequence: number): Promise<RoomLogEntry[]> {
   const entries = await readRoomUpdatesAfter(pieceId, epoch, sequence);
   checkConsecutive(sequence, entries);
-  return entries.map(({ update }) => update);
+  return entries;
 }
 
 export interface NewUpdate {

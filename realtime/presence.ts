@@ -50,6 +50,11 @@ export class Presence<P extends PresentPerson> {
     return others.length === 0 ? null : this.#write(others);
   }
 
+  /** Whose page a client id is; null when nobody here uses it. */
+  ownerOf(clientId: number): string | null {
+    return this.#places.get(clientId)?.person.member.userId ?? null;
+  }
+
   /** A connection keeps its first client id. That id may be new, or left over from the same person. */
   #speaksFor(person: P, clientId: number): boolean {
     const own = this.#clientOf(person);

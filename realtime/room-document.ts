@@ -1,10 +1,10 @@
 import * as Y from "yjs";
-import { judgeUpdate } from "@/lib/room/judge-update";
+import { judgeUpdate, type OwnerOf } from "@/lib/room/judge-update";
 import { copyRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMember } from "@/lib/room/room-member";
 import type { RoomProblem } from "@/lib/room/room-problem";
 import { clocksOf } from "@/lib/room/stored-clocks";
-import { append, readSince, type StoredRoom } from "./persist";
+import { append, noteOwner, readSince, type StoredRoom } from "./persist";
 
 /** What became of an update. */
 export type Taken =
@@ -60,12 +60,13 @@ export class RoomDocument {
    * Tries an update, stores it, and only then takes it in. When another node was first, it is judged anew
    * against what that node wrote.
    *
+   * @param presentOwnerOf whose page a Yjs client is that may not have written anything yet.
    * @throws when the database does not answer; the document is then as it was.
    */
-  async take(member: RoomMember, update: Uint8Array): Promise<Taken> {
+  async take(member: RoomMember, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
     let isKept = false;
     try {
-      const taken = await this.#tryUntilStored(member, update);
+      const taken = await this.#tryUntilStored(member, update, presentOwnerOf);
       isKept = taken.kind === "stored" || taken.kind === "known";
       return taken;
     } finally {
@@ -75,9 +76,9 @@ export class RoomDocument {
 
   /** Takes in what other nodes appended. @throws when the database does not answer or the log is not whole. */
   async readOn(): Promise<void> {
-    for (const update of await readSince(this.pieceId, this.stored.epoch, this.#sequence)) {
+    for (const { update, userId } of await readSince(this.pieceId, this.stored.epoch, this.#sequence)) {
       Y.applyUpdate(this.#scratch, update);
-      this.#apply(update);
+      this.#apply(update, userId);
       this.onForeign(update);
     }
   }
@@ -87,15 +88,16 @@ export class RoomDocument {
     this.#scratch.destroy();
   }
 
-  async #tryUntilStored(member: RoomMember, update: Uint8Array): Promise<Taken> {
+  async #tryUntilStored(member: RoomMember, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
+    const ownerOf: OwnerOf = (clientId) => this.stored.owners.get(clientId) ?? presentOwnerOf(clientId);
     for (;;) {
-      const judged = judgeUpdate(this.#doc, this.#scratch, update, member);
+      const judged = judgeUpdate(this.#doc, this.#scratch, update, member, ownerOf);
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
       const { addition } = judged.value;
       if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
       const appended = await this.#append(member, addition);
       if (appended.ok) {
-        this.#apply(addition);
+        this.#apply(addition, member.userId);
         return { kind: "stored", sequence: this.#sequence, addition, stored: clocksOf(addition) };
       }
       if (appended.problem.kind !== "behind") return { kind: appended.problem.kind };
@@ -116,8 +118,9 @@ export class RoomDocument {
   }
 
   /** The log gives its sequences without gaps, and `after` made sure that this entry is the next. */
-  #apply(update: Uint8Array): void {
+  #apply(update: Uint8Array, userId: string): void {
     Y.applyUpdate(this.#doc, update);
+    noteOwner(this.stored.owners, { update, userId });
     this.#sequence += 1;
   }
 

@@ -100,7 +100,7 @@ export class Room {
     this.#next(async () => {
       if (!writer.isWelcome) return;
       try {
-        this.#tell(writer, await this.#document.take(writer.member, update), isWhole);
+        this.#tell(writer, await this.#document.take(writer.member, update, this.#presentOwnerOf), isWhole);
       } catch (error) {
         writer.note("not-stored", nameFailure(error));
         // The client keeps what it wrote and brings it when it comes back.
@@ -139,6 +139,8 @@ export class Room {
   destroy(): void {
     this.#document.destroy();
   }
+
+  readonly #presentOwnerOf = (clientId: number) => this.#presence.ownerOf(clientId);
 
   #next(step: () => Promise<void>): void {
     this.#work = this.#work.then(step);

@@ -177,8 +177,9 @@ export class RoomSession {
   #startAnewAfter({ kind, sentence, place }: Refusal): void {
     const isMeant = ({ map, key }: KeptRecord) => place === null || (place.map === map && place.key === key);
     const unsaved = this.#startAnew(sentence);
-    // Too much at once may still pass piece by piece.
-    this.#toWriteAgain = kind === "update-too-large" ? unsaved : unsaved.filter((record) => !isMeant(record));
+    // Too much at once may still pass piece by piece, and a mixed-up page from a new one.
+    const canRetry = kind === "update-too-large" || kind === "not-your-page";
+    this.#toWriteAgain = canRetry ? unsaved : unsaved.filter((record) => !isMeant(record));
   }
 
   /** Goes on with a new document from the server. @returns what was unsaved in the old one, now kept. */

@@ -1,4 +1,4 @@
-import type * as Y from "yjs";
+import * as Y from "yjs";
 import { failure, type Result, success } from "@/lib/score/result";
 import { checkChange } from "./check-change";
 import { findChangedRecords, type RecordChange, type TriedUpdate } from "./find-changed-records";
@@ -6,8 +6,14 @@ import { maxRecords, maxUpdateBytes } from "./room-limits";
 import type { RoomMember } from "./room-member";
 import type { RoomProblem } from "./room-problem";
 
+/** Which person a Yjs client's writes belong to; null when nobody is known to have used it. */
+export type OwnerOf = (clientId: number) => string | null;
+
 /**
  * The one gate into a room: whether this update of this member may be stored.
+ *
+ * Yjs takes two writes with the same client and clock for one and the same. Nobody may therefore number their
+ * writes as another person's: the other's next writes would be taken for known, and lost.
  *
  * @param before the document as it is stored; only read.
  * @param scratch a copy of it; holds the update afterwards, and is spoiled after a problem.
@@ -17,6 +23,7 @@ export function judgeUpdate(
   scratch: Y.Doc,
   update: Uint8Array,
   member: RoomMember,
+  ownerOf: OwnerOf,
   now = new Date(),
 ): Result<TriedUpdate, RoomProblem> {
   if (update.byteLength > maxUpdateBytes) {
@@ -24,14 +31,25 @@ export function judgeUpdate(
   }
   const tried = findChangedRecords(before, scratch, update);
   if (!tried.ok) return tried;
+  const { addition, changes } = tried.value;
+  if (addition === null) return tried;
   // A reader changes nothing at all, not even what nobody would see.
-  if (member.role === "reader" && tried.value.addition !== null) return failure({ kind: "reads-only" });
-  for (const change of tried.value.changes) {
+  if (member.role === "reader") return failure({ kind: "reads-only" });
+  if (changes.length === 0) return failure({ kind: "unknown-content", name: "no record" });
+  if (isNumberedAsAnother(addition, member, ownerOf)) return failure({ kind: "not-your-page" });
+  for (const change of changes) {
     const checked = checkChange(change, member, now);
     if (!checked.ok) return checked;
   }
-  const full = findFullMap(scratch, tried.value.changes);
+  const full = findFullMap(scratch, changes);
   return full === null ? success(tried.value) : failure(full);
+}
+
+function isNumberedAsAnother(addition: Uint8Array, member: RoomMember, ownerOf: OwnerOf): boolean {
+  return [...Y.parseUpdateMeta(addition).to.keys()].some((clientId) => {
+    const owner = ownerOf(clientId);
+    return owner !== null && owner !== member.userId;
+  });
 }
 
 function findFullMap(scratch: Y.Doc, changes: readonly RecordChange[]): RoomProblem | null {

@@ -12,6 +12,8 @@ export type RoomProblem =
   | { readonly kind: "incomplete-update" }
   | { readonly kind: "update-too-large"; readonly bytes: number; readonly limit: number }
   | { readonly kind: "unknown-content"; readonly name: string }
+  /** Its writes are numbered as those of someone else's open page. */
+  | { readonly kind: "not-your-page" }
   | { readonly kind: "reads-only" }
   | { readonly kind: "record-removed"; readonly place: RecordPlace }
   | { readonly kind: "invalid-record"; readonly place: RecordPlace; readonly detail: string }
@@ -39,6 +41,8 @@ export function sayRoomProblem(problem: RoomProblem): string {
       return `This is too much at once (${problem.bytes} of at most ${problem.limit} bytes). Write it in smaller pieces.`;
     case "unknown-content":
       return "This program is older or newer than the server. Load the page again; copy your text first.";
+    case "not-your-page":
+      return "This page and another person's got mixed up. It is written again from here.";
     case "reads-only":
       return "You read this piece. Only its players and coaches write in it.";
     case "record-removed":

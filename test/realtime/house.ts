@@ -25,6 +25,7 @@ export interface RunningNode {
   readonly url: string;
   readonly log: LogLine[];
   readonly rooms: Realtime;
+  readonly server: http.Server;
   stop(): Promise<void>;
 }
 
@@ -75,6 +76,7 @@ async function startNode(
     url: `ws://127.0.0.1:${(server.address() as AddressInfo).port}/rooms`,
     log,
     rooms,
+    server,
     stop: () => {
       stopping ??= stop();
       return stopping;
