@@ -15,6 +15,9 @@ function simplify(metre: Metre): Simple {
 
 const isCompound = ({ beats, beatType }: Simple): boolean => beatType >= 8 && beats > 3 && beats % 3 === 0;
 
+/** Whether a metre is counted in dotted beats: 6/8, 9/8, 12/8. Source: common practice. */
+export const hasDottedBeats = (metre: Metre): boolean => isCompound(simplify(metre));
+
 /** The counted beat of a metre: a dotted value in 6/8, 9/8 and 12/8, else the lower figure. Source: common practice. */
 export function beatOf(metre: Metre): Quarters {
   const simple = simplify(metre);

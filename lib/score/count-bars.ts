@@ -16,7 +16,10 @@ export interface BarCount {
   readonly bars: readonly PerformedBar[];
 }
 
-/** A bar of full length counts 1; a piece of one, an upbeat or a short bar counts as the share of its metre. */
+/**
+ * A bar of full length counts 1, and so does the last bar, however much of it the upbeat took; a piece of a bar, an
+ * upbeat or another short bar counts as the share of its metre.
+ */
 function shareOf(
   score: Score,
   performed: PerformedBar,
@@ -24,7 +27,9 @@ function shareOf(
   const bar = score.bars[performed.barIndex];
   if (!bar) return { whole: 0, share: null };
   const length = subtractQuarters(performed.to, performed.from);
-  const isWhole = isEqualQuarters(length, bar.length) && compareQuarters(length, bar.metreLength) >= 0;
+  const isLast = bar.index === score.bars.length - 1 && bar.index > 0;
+  const isFull = isLast || compareQuarters(length, bar.metreLength) >= 0;
+  const isWhole = isEqualQuarters(length, bar.length) && isFull;
   if (isWhole) return { whole: length.num > 0 ? 1 : 0, share: null };
   return { whole: 0, share: { num: length, den: bar.metreLength } };
 }

@@ -1,8 +1,9 @@
 import type { Metre } from "./bar";
-import { beatOf, quartersPerWordBeat } from "./beat-of";
+import { hasDottedBeats, quartersPerWordBeat } from "./beat-of";
 import { pieceLength } from "./piece-length";
 import { positionAt } from "./position-at";
-import { compareQuarters, earlierOf, noQuarters, type Quarters, quartersAsNumber } from "./quarters";
+import { compareQuarters, earlierOf, noQuarters, type Quarters } from "./quarters";
+import { readTempoWords } from "./read-tempo-words";
 import type { Score } from "./score";
 import type { TempoEvent } from "./tempo-events";
 import type { TempoAssumption, TempoBasis, TempoSegment } from "./tempo-segment";
@@ -21,7 +22,18 @@ const sure = (quartersPerMinute: number, basis: "printed" | "own"): Tempo => {
   return { quartersPerMinute, basis, slowest: 1, fastest: 1 };
 };
 
-const emptyMetre: Metre = { groups: [], symbol: null };
+const noMetre: Metre = { groups: [], symbol: null };
+const metreAt = (score: Score, barIndex: number): Metre =>
+  score.bars[barIndex]?.metre ?? score.bars[0]?.metre ?? noMetre;
+
+function tempoOfWord(score: Score, word: TempoWord, barIndex: number): Tempo {
+  return {
+    quartersPerMinute: word.beatsPerMinute * quartersPerWordBeat(metreAt(score, barIndex)),
+    basis: "assumed",
+    slowest: word.slowest / word.beatsPerMinute,
+    fastest: word.fastest / word.beatsPerMinute,
+  };
+}
 
 /** Lays the tempi of a piece one after the other; each method answers one kind of statement. */
 class TempoLayer {
@@ -31,7 +43,6 @@ class TempoLayer {
   /** The last tempo that stood for itself: what "a tempo" means after "più mosso". */
   private main: Tempo;
   private current: Tempo;
-  private metre: Metre;
   private hasRampedSinceSet = false;
   private at = noQuarters;
 
@@ -42,7 +53,6 @@ class TempoLayer {
   ) {
     this.main = opening;
     this.current = opening;
-    this.metre = score.bars[0]?.metre ?? emptyMetre;
   }
 
   /** Fills up to `to` with the tempo in force. */
@@ -60,38 +70,37 @@ class TempoLayer {
 
   set(event: TempoEvent): void {
     this.hold(event.onset);
-    const metre = this.metreAt(event);
-    const tempo = this.decide(event, metre);
-    if (tempo) {
-      this.current = tempo;
-      this.hasRampedSinceSet = false;
-      this.first ??= tempo;
-    }
-    this.metre = metre;
+    const tempo = this.decide(event);
+    if (!tempo) return;
+    this.current = tempo;
+    this.hasRampedSinceSet = false;
+    this.first ??= tempo;
   }
 
-  private metreAt(event: TempoEvent): Metre {
-    return this.score.bars[event.position.barIndex]?.metre ?? this.metre;
-  }
-
-  private decide(event: TempoEvent, metre: Metre): Tempo | null {
+  private decide(event: TempoEvent): Tempo | null {
     if (event.own !== null) return this.stand(sure(event.own, "own"));
     if (event.printed !== null) return this.stand(sure(event.printed, "printed"));
     const { words } = event;
     if (!words) return null;
     switch (words.meaning.kind) {
       case "absolute":
-        return this.stand(this.assumeWord(event, words.text, words.meaning.word, metre));
+        return this.stand(this.assumeWord(event, words.text, words.meaning.word));
       case "relative":
         return this.change(event, words.text, words.meaning.ratio);
       case "restore":
         if (words.meaning.which === "first") return this.stand(this.first ?? this.main);
         return this.hasRampedSinceSet ? this.current : this.main;
-      case "same": {
-        const ratio = quartersAsNumber(beatOf(metre)) / quartersAsNumber(beatOf(this.metre));
-        return ratio === 1 ? null : this.change(event, words.text, ratio);
-      }
+      case "same":
+        return this.keepBeat(event, words.text);
     }
+  }
+
+  /** Beat for beat between 2/4 and 6/8; between 4/4 and alla breve the quarters stay as they are. */
+  private keepBeat(event: TempoEvent, text: string): Tempo | null {
+    const before = metreAt(this.score, event.position.barIndex - (event.position.offset.num === 0 ? 1 : 0));
+    const isDotted = hasDottedBeats(metreAt(this.score, event.position.barIndex));
+    const wasDotted = hasDottedBeats(before);
+    return isDotted === wasDotted ? null : this.change(event, text, isDotted ? 3 / 2 : 2 / 3);
   }
 
   private stand(tempo: Tempo): Tempo {
@@ -99,19 +108,15 @@ class TempoLayer {
     return tempo;
   }
 
-  private assumeWord(event: TempoEvent, text: string, word: TempoWord, metre: Metre): Tempo {
-    const quartersPerMinute = word.beatsPerMinute * quartersPerWordBeat(metre);
+  private assumeWord(event: TempoEvent, text: string, word: TempoWord): Tempo {
+    const tempo = tempoOfWord(this.score, word, event.position.barIndex);
+    const { quartersPerMinute } = tempo;
     const range = `${word.slowest} to ${word.fastest}`;
     this.assume("tempo-word", event, text, quartersPerMinute, (label) => {
       const figure = roundTempo(quartersPerMinute);
       return `Bar ${label} says “${text}” without a number: ♩ = ${figure} is assumed (lists of tempo words give ${range} beats a minute).`;
     });
-    return {
-      quartersPerMinute,
-      basis: "assumed",
-      slowest: word.slowest / word.beatsPerMinute,
-      fastest: word.fastest / word.beatsPerMinute,
-    };
+    return tempo;
   }
 
   private change(event: TempoEvent, text: string, ratio: number): Tempo {
@@ -201,11 +206,20 @@ const unmarked: Tempo = {
   fastest: unmarkedQuartersPerMinute.fastest / unmarkedQuartersPerMinute.quartersPerMinute,
 };
 
-function assumeUnmarked(layer: TempoLayer): void {
-  const { quartersPerMinute } = unmarked;
+/** The tempo before any mark: the one that the heading of the movement names ("II. Larghetto"), else a moderato. */
+function findOpening(score: Score): { tempo: Tempo; heading: string | null } {
+  for (const heading of [score.movement, score.title]) {
+    const meaning = heading === null ? null : readTempoWords(heading);
+    if (meaning?.kind === "absolute") return { tempo: tempoOfWord(score, meaning.word, 0), heading };
+  }
+  return { tempo: unmarked, heading: null };
+}
+
+function assumeOpening(layer: TempoLayer, { tempo, heading }: ReturnType<typeof findOpening>): void {
   const position = { barIndex: 0, offset: noQuarters };
-  layer.assume("no-tempo", { position }, null, quartersPerMinute, () => {
-    return `No tempo is given at the beginning: ♩ = ${quartersPerMinute} is assumed.`;
+  layer.assume("no-tempo", { position }, heading, tempo.quartersPerMinute, () => {
+    const reason = heading === null ? "" : `; the heading is “${heading}”`;
+    return `No tempo is given at the beginning${reason}: ♩ = ${roundTempo(tempo.quartersPerMinute)} is assumed.`;
   });
 }
 
@@ -229,9 +243,10 @@ export function layTempi(
   ritardandoTo: number,
 ): { segments: TempoSegment[]; assumptions: TempoAssumption[] } {
   const events = moveFirstToStart(found);
-  const layer = new TempoLayer(score, ritardandoTo, unmarked);
-  const opening = events.find(setsTempo);
-  if (opening?.onset.num !== 0 || !standsForItself(opening)) assumeUnmarked(layer);
+  const opening = findOpening(score);
+  const layer = new TempoLayer(score, ritardandoTo, opening.tempo);
+  const first = events.find(setsTempo);
+  if (first?.onset.num !== 0 || !standsForItself(first)) assumeOpening(layer, opening);
   const end = pieceLength(score);
   let rampedUntil = noQuarters;
   events.forEach((event, index) => {

@@ -27,11 +27,17 @@ interface Said {
   readonly saying: Saying;
 }
 
+/** A heading begins with a capital; a small "grave" or "(bewegt)" inside a piece is an expression. Source: common practice. */
+function isExpression(onset: Quarters, text: string): boolean {
+  const first = /\p{L}/u.exec(text)?.[0] ?? "";
+  return onset.num > 0 && first !== first.toUpperCase();
+}
+
 function sayWords(onset: Quarters, text: string | null): Said[] {
   const meaning = text === null ? null : readTempoWords(text);
-  return text === null || meaning === null
-    ? []
-    : [{ onset, saying: { kind: "words", text: text.trim(), meaning } }];
+  if (text === null || meaning === null) return [];
+  if (meaning.kind === "absolute" && isExpression(onset, text)) return [];
+  return [{ onset, saying: { kind: "words", text: text.replace(/\s+/g, " ").trim(), meaning } }];
 }
 
 function sayMark({ onset, words, quartersPerMinute, source }: TempoMark): Said[] {

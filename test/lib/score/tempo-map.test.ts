@@ -83,6 +83,26 @@ describe("the tempo map", () => {
     ]);
   });
 
+  it("keeps the quarters in l'istesso tempo between 4/4 and alla breve", () => {
+    expect(tempi({ metre: "4/4", solo: `q=80 c4:w | 2/2 "L'istesso tempo" c4:w` })).toEqual([
+      "0: 80 printed",
+      "4: 80 printed",
+    ]);
+  });
+
+  it("takes the heading of the movement where no tempo stands over the music", () => {
+    const map = readTempoMap({ ...buildScore({ solo: "c4:w" }), movement: "II. Larghetto" });
+    expect(map.segments).toMatchObject([{ startQuartersPerMinute: 63, basis: "assumed" }]);
+    expect(map.assumptions).toMatchObject([{ kind: "no-tempo", printed: "II. Larghetto" }]);
+  });
+
+  it("takes a small word inside a piece for an expression", () => {
+    expect(tempi({ tempo: 80, solo: 'c4:w | "grave" c4 | "Grave" c4' })).toEqual([
+      "0: 80 printed",
+      "8: 44 assumed",
+    ]);
+  });
+
   it("slows down evenly to a tempo, and does not outlast four bars", () => {
     const text = { metre: "4/4", tempo: 80, solo: 'R | "rit." R | R | "a tempo" R*2' } as const;
     expect(tempi(text, {})).toEqual(["0: 80 printed", "4: 80→60 printed", "12: 80 printed"]);

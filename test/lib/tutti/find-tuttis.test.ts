@@ -96,6 +96,15 @@ describe("tuttis", () => {
     ]);
   });
 
+  it("count the last bar, however much of it the upbeat took", () => {
+    const text = {
+      metre: "3/8",
+      solo: "c5:e | c5:q. | R*2 | r:q",
+      piano: "r:e | c3:q. | c3 | c3 | c3:q",
+    } as const;
+    expect(say(text)).toEqual(["closing 2–4: 3 bars, 4 quarters, 4 s"]);
+  });
+
   it("are found in every round of a repeat, and across its signs", () => {
     expect(
       say({
