@@ -1,7 +1,8 @@
-import { BAR, barRest, type Event, type Line, QUARTER } from "./event";
+import { BAR, barRest, type Event, type Line, type Mark, QUARTER } from "./event";
+import { readHarmony, type Segment } from "./harmony";
 import { INSTRUMENT_IDS, type InstrumentId } from "./instruments";
 import { SECTIONS } from "./movement";
-import { type Orchestra, orchestrate } from "./orchestrate";
+import { type Orchestra, orchestrate, PLAYERS_LABELS } from "./orchestrate";
 import type { Phrase, Section } from "./phrase";
 import { hiddenGap, type Passage } from "./reduction";
 
@@ -48,6 +49,10 @@ export interface Composition {
   readonly right: Hand;
   readonly left: Hand;
   readonly dynamics: readonly PlacedDynamic[];
+  /** Bars in which a bass-clef instrument reads the tenor clef. */
+  readonly tenorClef: Partial<Record<InstrumentId, readonly number[]>>;
+  /** The harmony plan, bars counted from the start of the movement. */
+  readonly harmony: readonly Segment[];
 }
 
 let composed: Composition | undefined;
@@ -72,6 +77,8 @@ function composeSections(sections: readonly Section[]): Composition {
     right: reduce("right"),
     left: reduce("left"),
     dynamics: phrases.flatMap((phrase, i) => placeDynamics(phrase.dynamics ?? "", starts[i] ?? 0)),
+    tenorClef: tenorClefs(phrases, starts),
+    harmony: phrases.flatMap((phrase, i) => placeHarmony(phrase, starts[i] ?? 0)),
   };
 }
 
@@ -87,9 +94,42 @@ function startsOf(phrases: readonly Phrase[]): number[] {
 function joinOrchestra(pieces: readonly Orchestra[]): Orchestra {
   const entries = INSTRUMENT_IDS.map((id): [InstrumentId, Line] => [
     id,
-    pieces.flatMap((piece) => piece[id]),
+    withoutRepeatedLabels(pieces.flatMap((piece) => piece[id])),
   ]);
   return Object.fromEntries(entries) as Record<InstrumentId, Line>;
+}
+
+function tenorClefs(phrases: readonly Phrase[], starts: readonly number[]): Composition["tenorClef"] {
+  const found: Partial<Record<InstrumentId, number[]>> = {};
+  phrases.forEach((phrase, i) => {
+    const bars = Array.from({ length: phrase.bars }, (_, bar) => (starts[i] ?? 0) + bar);
+    for (const id of phrase.tenorClef ?? []) found[id] = [...(found[id] ?? []), ...bars];
+  });
+  return found;
+}
+
+function placeHarmony({ harmony }: Phrase, start: number): Segment[] {
+  if (harmony === "") return [];
+  return readHarmony(harmony).map((segment) => ({ ...segment, bar: segment.bar + start }));
+}
+
+/** A pair of winds prints "a 2" or "1." once, until it divides or changes. */
+function withoutRepeatedLabels(line: Line): Line {
+  let current: string | undefined;
+  return line.map((bar) =>
+    bar.map((event) => {
+      if (event.pitches.length > 1) current = undefined;
+      const label = event.marks.find(isPlayersLabel);
+      if (label?.kind !== "words") return event;
+      const isRepeated = label.text === current;
+      current = label.text;
+      return isRepeated ? { ...event, marks: event.marks.filter((mark) => mark !== label) } : event;
+    }),
+  );
+}
+
+function isPlayersLabel(mark: Mark): boolean {
+  return mark.kind === "words" && PLAYERS_LABELS.includes(mark.text);
 }
 
 function reducePhrase(

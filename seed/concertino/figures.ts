@@ -9,6 +9,7 @@ export const FIGURES = [
   "syncope",
   "tremolo",
   "quarters",
+  "strokes",
   "hit",
   "arpeggio",
   "triplets",
@@ -44,6 +45,8 @@ export function drawFigure(figure: Figure, voices: readonly Pitch[], ticks: numb
       return repeated(4 * beats, [note("16th", chord)]);
     case "quarters":
       return repeated(beats, [staccato(note("quarter", chord))]);
+    case "strokes":
+      return [...repeated(beats - 1, [note("quarter", chord)]), note("quarter", [])];
     case "afterbeat":
       return repeated(beats, [note("eighth", []), staccato(note("eighth", chord))]);
     case "syncope":

@@ -24,6 +24,9 @@ interface Material {
   readonly tasks: Readonly<Record<InstrumentId, readonly Task[]>>;
 }
 
+/** What a pair of winds prints when one plays, or both play the same. */
+export const PLAYERS_LABELS: readonly [string, string] = ["1.", "a 2"];
+
 /** Instruments whose inner voices are led together, highest first. */
 const INNER_STRINGS: readonly InstrumentId[] = ["vl1", "vl2", "vla"];
 
@@ -90,7 +93,8 @@ function readTask(name: string): Task {
   if (isFigure(name)) return { kind: "figure", figure: name };
   const match = /^(1:|2:)?(\w+?)([+-]\d)?$/.exec(name);
   if (!match) throw new RangeError(`Not a task: "${name}"`);
-  const label = match[1] === "1:" ? "1." : match[1] === "2:" ? "a 2" : "";
+  const [one, both] = PLAYERS_LABELS;
+  const label = match[1] === "1:" ? one : match[1] === "2:" ? both : "";
   return { kind: "line", line: match[2] ?? "", octaves: Number(match[3] ?? 0), label };
 }
 

@@ -16,6 +16,8 @@ export interface Phrase {
   readonly lines: Readonly<Record<string, string>>;
   readonly score: Partial<Record<InstrumentId, string>>;
   readonly dynamics?: string;
+  /** Bass-clef instruments that read the tenor clef here. */
+  readonly tenorClef?: readonly InstrumentId[];
   readonly right: readonly Passage[];
   readonly left: readonly Passage[];
 }

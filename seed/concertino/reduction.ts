@@ -72,7 +72,7 @@ export function melodyWithChords(
 }
 
 /** Chords of several instruments that move in the same rhythm, brought within one hand from the top. */
-export function chords(ids: readonly InstrumentId[], { notes = 3, span = 14 }: ChordLimits = {}): Recipe {
+export function chords(ids: readonly InstrumentId[], { notes = 3, span = 12 }: ChordLimits = {}): Recipe {
   return (place) => {
     const [lead] = ids;
     if (!lead) throw new RangeError("Chords of no instrument");

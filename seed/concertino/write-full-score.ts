@@ -5,7 +5,7 @@ import { scoreDocument } from "./musicxml/score";
 
 /** The concertino movement as full score: MusicXML 4.0, eleven parts, the same bars as the reduction. */
 export function writeFullScore(): string {
-  const { bars, orchestra, dynamics } = compose();
+  const { bars, orchestra, dynamics, tenorClef } = compose();
   const parts = INSTRUMENT_IDS.map((id, i): PartContent => {
     const { clef, name, abbreviation, sound, program, writtenAbove } = INSTRUMENTS[id];
     return {
@@ -15,7 +15,7 @@ export function writeFullScore(): string {
       sound,
       program,
       writtenAbove,
-      staves: [{ clef, first: orchestra[id] }],
+      staves: [{ clef, first: orchestra[id], tenorClefBars: tenorClef[id] }],
       dynamics: id === "solo" ? [] : dynamics,
     };
   });

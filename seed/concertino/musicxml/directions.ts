@@ -22,7 +22,7 @@ export function systemDirections({ letter, tempo, words }: BarPlan): PlacedDirec
       ? [
           above(
             0,
-            [tempoWords(`${tempo.words} `), metronome(tempo.quartersPerMinute)],
+            [tempoWords(tempo.words + NO_BREAK_SPACE), metronome(tempo.quartersPerMinute)],
             tempo.quartersPerMinute,
           ),
         ]
@@ -30,6 +30,9 @@ export function systemDirections({ letter, tempo, words }: BarPlan): PlacedDirec
     ...words.map(({ tick, words: text }) => above(tick, [italic(text)])),
   ];
 }
+
+/** Joins tempo words and metronome mark without letting them touch; a plain space at the end would be trimmed. */
+const NO_BREAK_SPACE = "\u00a0";
 
 function above(tick: number, types: readonly Element[], soundTempo?: number): PlacedDirection {
   return {

@@ -12,6 +12,7 @@ import { noteElements } from "./note";
 /** A staff: one line of events, and a second voice in the bars that have one. */
 export interface StaffContent {
   readonly clef: Instrument["clef"];
+  readonly tenorClefBars?: readonly number[];
   readonly first: Line;
   readonly second?: readonly (readonly Event[] | undefined)[];
 }
@@ -144,14 +145,17 @@ export function keyShift({ diatonic, chromatic }: Interval): number {
 function attributes(part: PartContent, bars: readonly BarPlan[], bar: number): Element | undefined {
   const plan = bars[bar];
   const before = bars[bar - 1];
-  if (!plan || (before && before.fifths === plan.fifths)) return undefined;
+  if (!plan) return undefined;
   const key = element(
     "key",
     {},
     element("fifths", {}, plan.fifths + keyShift(part.writtenAbove)),
     element("mode", {}, plan.mode),
   );
-  if (before) return element("attributes", {}, key);
+  if (before) {
+    const changes = [before.fifths === plan.fifths ? undefined : key, clefChange(part, bar)];
+    return changes.some(Boolean) ? element("attributes", {}, changes) : undefined;
+  }
   const several = part.staves.length > 1;
   return element(
     "attributes",
@@ -160,16 +164,22 @@ function attributes(part: PartContent, bars: readonly BarPlan[], bar: number): E
     key,
     element("time", {}, element("beats", {}, 4), element("beat-type", {}, 4)),
     several ? element("staves", {}, part.staves.length) : undefined,
-    part.staves.map(({ clef }, s) =>
-      element(
-        "clef",
-        { number: several ? s + 1 : undefined },
-        element("sign", {}, clef.sign),
-        element("line", {}, clef.line),
-      ),
-    ),
+    part.staves.map(({ clef }, s) => clefElement(clef, several ? s + 1 : undefined)),
     transposeElement(part.writtenAbove),
   );
+}
+
+/** Only single-staff parts change their clef. */
+function clefChange({ staves }: PartContent, bar: number): Element | undefined {
+  const [staff] = staves;
+  if (!staff?.tenorClefBars || staves.length > 1) return undefined;
+  const isTenor = staff.tenorClefBars.includes(bar);
+  if (isTenor === staff.tenorClefBars.includes(bar - 1)) return undefined;
+  return clefElement(isTenor ? { sign: "C", line: 4 } : staff.clef, undefined);
+}
+
+function clefElement({ sign, line }: Instrument["clef"], number: number | undefined): Element {
+  return element("clef", { number }, element("sign", {}, sign), element("line", {}, line));
 }
 
 function transposeElement({ diatonic, chromatic }: Interval): Element | undefined {

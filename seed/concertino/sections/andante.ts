@@ -56,6 +56,7 @@ const answer: Phrase = {
     vc: "counter",
     cb: "bass-1",
   },
+  tenorClef: ["vc"],
   dynamics: "1 mp; 3.1<4.4; 5 mf; 6.1>7.4; 8 pp",
   right: [
     { bars: [1, 7], play: line("vl2") },

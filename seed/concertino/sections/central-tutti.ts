@@ -24,7 +24,13 @@ const themeInF: Phrase = {
     bass: `f3:q. f3:e f3:q f3 | a2 a2 bb2 d3 | c3 c3 c3 e3 | f3 d3 c3 r
       | f3:q. f3:e f3:q f3 | bb2 bb2 g2 bb2 | c3 c3 c3 c3 | f3 f3 f3 r`,
   },
-  score: fullTutti,
+  score: {
+    ...fullTutti,
+    fl: "1-5 2:melody+1; 6 2:melody; 7-8 2:melody+1",
+    hn: "1-7 sustain; 8 strokes",
+    vl2: "1-7 pulse; 8 strokes",
+    vla: "1-7 pulse; 8 strokes",
+  },
   dynamics: "1 ff",
   right: [{ play: melodyWithChords("vl1", ["vl2", "vla"]) }],
   left: [{ play: octaves("vc") }],
@@ -78,7 +84,7 @@ const storm: Phrase = {
     melody: "g5:s*16 | bb5:s*8 g5*8 | a5:s*8 f#5*8 | g5:s*8 f5*8",
     second: "d5:s*16 | d5:s*8 eb5*8 | c5:s*8 d5*8 | bb4:s*8 c5*8",
     winds: "g5:w | bb5:h g5 | a5:h f#5 | g5:h f5",
-    windsSecond: "[bb4 d5]:w | [d5 g5]:h [c5 eb5] | [c5 f#5]:h [a4 d5] | [bb4 eb5]:h [a4 c5]",
+    windsSecond: "[bb4 d5]:w | [d5 g5]:h [c5 eb5] | [c5 f#5]:h [a4 d5] | [bb4 d5]:q [bb4 eb5] [a4 c5]:h",
     bass: "g2:q.> a2:e bb2:q g2 | d3:h> (c3:e bb2 a2 g2) | f#2:q. g2:e a2:q c3 | bb2:q g2 a2:h",
   },
   score: {
@@ -119,7 +125,7 @@ const dying: Phrase = {
     melody: "(c6:h bb5:q a5) | (bb5:h. f5:q) | (eb5:h d5:q c5) | a4:h.@ r:q",
     bass: "f3:w | f3:w | f3:w | f3:h.@ r:q",
     horns: "[c4 eb4]:w | [d4 f4]:w | [a3 eb4]:w | [c4 eb4]:h.@ r:q",
-    middle: "[a4 eb5]:w | [bb4 d5]:w | [a4 c5]:w | [c4 eb4]:h.@ r:q",
+    middle: "[c5 eb5]:w | [bb4 d5]:w | [a4 c5]:w | [c4 eb4]:h.@ r:q",
     tacet: "R | R | R | r:h.@ r:q",
     solo: 'R | R | R | r:h.@ !p "espressivo" f4:q',
     violas: "[c4 f4]:w | [d4 f4]:w | [c4 f4]:w | f4:h.@ r:q",

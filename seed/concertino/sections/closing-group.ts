@@ -40,7 +40,7 @@ const runUp: Phrase = {
     seconds: `R | R | R | R | R | R | R | g4:e*6 r:q`,
   },
   score: {
-    fl: "1-2 1:melody+1",
+    fl: "1 1:melody+1; 2 1:melody",
     ob: "1-2 1:melody; 7 sustain; 8 2:melody",
     fg: "1-2 1:bass; 7-8 2:bass",
     hn: "3-7 sustain",

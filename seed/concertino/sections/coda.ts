@@ -30,7 +30,7 @@ const leapingBass: Phrase = {
   bars: 4,
   harmony: "Dm | Gm:h. Em7b5:q | Dm A7 | Bb",
   lines: {
-    solo: `!f (d6:s c#6 d6 a5) (f a d6 f6) (e6 d6 a5 f5) d5:q | r:e bb5:e' d6' g5' bb5:e' d5' g5' e5'
+    solo: `!f (d6:s c#6 d6 a5) (f a d6 f6) (e6 d6 a5 f5) d5:q | r:e bb5:e' d6' g5' d5:e' g5' bb5' g5'
       | (f5:s d f a) (d6 a f d) (e5 c# e g) (a5 g e c#) | d5:q r f5:e' bb5' d6' f6'`,
     melody: "d5:q. e5:e f5:q d5 | bb5:h (a5:e g f e) | f5:q (d5:e f) e5:q c#5 | d5:h. r:q",
     bass: "d3:q d3 d3 d3 | g2 g2 bb2 g2 | a2 a2 a2 a2 | bb2 bb2 bb2 bb2",
@@ -84,9 +84,9 @@ const triumph: Phrase = {
   lines: {
     solo: `!ff d6:q. e6:e f6:q d6 | bb5:h (a5:e g f e) | (f5:e a d6 f6) (d6 a5 f d) | (e5:e g c#6 e6) (c#6 a5 g e)`,
     bass: "d3:q d3 d3 d3 | g2 g2 g2 bb2 | a2 a2 a2 a2 | a2 a2 a2 c#3",
-    top: "d5:s*16 | d5:s*12 e5*4 | f5:s*16 | e5:s*16",
+    top: "d5:s*16 | d5:s*16 | f5:s*16 | e5:s*16",
     second: "f4:s*16 | g4:s*12 bb4*4 | a4:s*16 | g4:s*16",
-    winds: "[d5 f5]:w | [d5 g5]:h. [e5 bb5]:q | [f5 a5]:w | [e5 g5]:w",
+    winds: "[d5 f5]:w | [d5 g5]:h. [d5 bb5]:q | [f5 a5]:w | [e5 g5]:w",
   },
   score: {
     fl: "winds",
@@ -103,7 +103,7 @@ const triumph: Phrase = {
   dynamics: "1 ff",
   right: [
     {
-      play: handMade(`[d4 f4 d5]:s*16 | [d4 g4 d5]:s*12 [e4 bb4 e5]*4 | [f4 a4 f5]:s*16 | [e4 g4 e5]:s*16`),
+      play: handMade(`[d4 f4 d5]:s*16 | [d4 g4 d5]:s*12 [d4 bb4 d5]*4 | [f4 a4 f5]:s*16 | [e4 g4 e5]:s*16`),
     },
   ],
   left: [{ play: octaves("vc") }],

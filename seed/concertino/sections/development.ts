@@ -62,7 +62,7 @@ const pedal: Phrase = {
   lines: {
     solo: `!p a4:e c#5 e g (bb5:q a5) | a4:e d5 f a (d6:q a5) | !< c#5:e e g a (e6:q c#6)
       | d5:e f a d6 f6:q !. d6:e r | !f (d6:s c6 bb a) (bb a g f) (g f e d) (e d c bb4)
-      | (a4:s c#5 e g) (a g e c#) (a4 g4 e4 c#4) (a3 c#4 e4 g4) | (f4:e a4 d5 f) (e5:e g bb g) | a5:h.@ r:q
+      | (a4:s c#5 e g) (a g e c#) (a4 g4 e4 c#4) (a3 c#4 e4 g4) | (f4:e a4 d5 f) (g5:e bb g e) | a5:h.@ r:q
       | !mf "quasi cadenza" a5:q@ (bb5:s a g f e d c# d) a4:e. a4:s`,
     bass: "a2:h a2 | a2 a2 | a2 a2 | a2 a2 | a2 a2 | a2 a2 | a2 bb2 | a2:h.@ r:q | R",
     last: "R | R | R | R | R | R | R | [c#4 e4]:h.@ r:q | R",

@@ -39,7 +39,7 @@ const theme: Phrase = {
     melody: `d5:q.> e5:e f5:q d5 | a5:h> (g5:e f e d) | c#5:q. d5:e e5:q g5 | f5:q d5 e5 a4:e. a4:s
       | d5:q.> e5:e f5:q d5 | bb5:h> (a5:e g f e)`,
     bass: `d3:q. d3:e d3:q d3 | f3 f3 g3 bb3 | a3 a3 a3 c#3 | d3 bb2 a2 r
-      | d3:q. d3:e d3:q c3 | bb2 bb2 bb2 g2`,
+      | d3:q. d3:e d3:q c3 | bb2 bb2 g2 g2`,
   },
   score: fullTutti,
   dynamics: "1 f",
@@ -58,7 +58,12 @@ const cadence: Phrase = {
     melody: "f5:q (d5:e f) e5:q c#5 | d5:q> d5> d5> r",
     bass: "a2:q a2 a2 a2 | d3 d3 d3 r",
   },
-  score: fullTutti,
+  score: {
+    ...fullTutti,
+    hn: "1 sustain; 2 strokes",
+    vl2: "1 pulse; 2 strokes",
+    vla: "1 pulse; 2 strokes",
+  },
   dynamics: "1 f",
   right: [{ play: melodyWithChords("vl1", ["vl2", "vla"]) }],
   left: [{ play: octaves("vc") }],
@@ -74,7 +79,7 @@ const answer: Phrase = {
   harmony: answerHarmony,
   lines: {
     melody: answerMelody,
-    bass: `g3:q r c3 r | f3 r bb2 r | e3 r a2 r | d3 e3 f3 d3 | g3 r g2 r | bb2 r g2 r`,
+    bass: `g3:q r c3 r | f3 r bb2 r | e3 r a2 r | d3 e3 f3 a3 | g3 r g2 r | bb2 r g2 r`,
   },
   score: {
     fl: "4-6 1:melody",
@@ -97,9 +102,9 @@ const answerByAll: Phrase = {
   harmony: answerHarmony,
   lines: {
     melody: answerMelody,
-    bass: `g3:q g2 c3 c3 | f3 f2 bb2 bb2 | e3 e3 a2 a2 | d3 e3 f3 d3 | g3 g3 g2 g2 | bb2 bb2 g2 g2`,
+    bass: `g3:q g2 c3 c3 | f3 f2 bb2 bb2 | e3 e3 a2 a2 | d3 e3 f3 a3 | g3 g3 g2 g2 | bb2 bb2 g2 g2`,
   },
-  score: { ...fullTutti, vl2: "melody-1", vla: "pulse", hn: "pulse", ob: "2:melody", fl: "2:melody+1" },
+  score: { ...fullTutti, vl2: "melody-1", vla: "pulse", hn: "pulse", ob: "2:melody", fl: "2:melody" },
   dynamics: "1 ff",
   right: [{ play: melodyWithChords("vl1", ["vla", "hn"]) }],
   left: [{ play: octaves("vc") }],
@@ -120,7 +125,7 @@ const close: Phrase = {
     lead: "R | R | R | R | R | !mf r:h a3:e3 c#4 e4 a4:e. a4:s",
   },
   score: {
-    fl: "2:melody+1",
+    fl: "1-3 2:melody+1; 4 2:melody; 5-6 2:melody+1",
     ob: "2:melody",
     fg: "2:bass",
     hn: "harmonyHorns",

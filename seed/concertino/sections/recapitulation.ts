@@ -94,12 +94,11 @@ const shortTutti: Phrase = {
   dynamics: "1 f; 3.1>3.4; 4 p; 5 pp",
   right: [
     { bars: [1, 3], play: melodyWithChords("vl1", ["vl2", "vla"]) },
-    { bars: [4, 5], play: line("fl") },
-    { bars: [4, 5], voice: 2, play: handMade("[c#4 e4]:h. a3:q | [c#4 g4]:h. r:q") },
+    { bars: [4, 5], play: handMade("([c#5 e5 a5]:h [a4 e5]:q [e4 c#5]) | ([c#5 e5]:h [e5 g5]:q) r") },
   ],
   left: [
     { bars: [1, 3], play: octaves("vc") },
-    { bars: [4, 5], play: line("vc") },
+    { bars: [4, 5], play: handMade("[c#3 a3]:h [a2 e3] | [a2 g3]:h. r:q") },
   ],
 };
 
@@ -121,7 +120,7 @@ const period: Phrase = {
       | (d5:h f#5:q. g5:e) | !< (b5:h. !. g5:q) | !> (f#5:q d5) (e5:q. !. c#5:e) | d5:h. r:q`,
     bass: "d3:h f#2 | d3 b2 | e3 g2 | a2 c#3 | b2 d3 | g2 e3 | a2 a2 | d3:h. r:q",
     echo: "R | R | R | r:h r:e c#5 (e5 g) | R | R | R | R",
-    flute: `R | R | R | R | (f#5:h d6) | (d6:h b5) | (a5:h g5) | (f#5:h.) r:q`,
+    flute: `R | R | R | R | (f#5:h d6) | (d6:h b5) | (a5:h g5 | f#5:h.) r:q`,
     end: "R | R | R | R | R | R | R | [a3 f#4]:h. r:q",
     endViola: "R | R | R | R | R | R | R | d4:h. r:q",
   },
@@ -138,9 +137,8 @@ const period: Phrase = {
   dynamics: "1 p; 6.1<6.4; 7.1>7.4",
   right: [
     { bars: [1, 3], play: line("vla") },
-    { bars: [4, 4], play: line("ob") },
+    { bars: [4, 4], play: handMade("a3:e3 c#4 e4 a3 c#4 e4 r:e c#5 (e5 g5)") },
     { bars: [5, 7], play: line("vla") },
-    { bars: [4, 4], voice: 2, play: line("vla") },
     { bars: [8, 8], play: handMade("[d4 f#4 a4]:h. r:q") },
   ],
   left: [{ play: line("vc") }],
@@ -169,11 +167,9 @@ const continuation: Phrase = {
   },
   dynamics: "1 p; 5.1<5.4; 6 mf; 7.1>7.4; 8 pp",
   right: [
-    { bars: [2, 2], play: line("fl") },
-    { bars: [4, 4], play: line("fl") },
+    { bars: [2, 2], play: handMade("[d4 f#4 b4]:h r:e d5 (f#5 b5)") },
+    { bars: [4, 4], play: handMade("[e4 g4 b4]:h r:e e5 (g5 b5)") },
     { bars: [1, 7], play: chords(["vl1", "vl2", "vla"]) },
-    { bars: [2, 2], voice: 2, play: chords(["vl1", "vl2", "vla"]) },
-    { bars: [4, 4], voice: 2, play: chords(["vl1", "vl2", "vla"]) },
     { bars: [8, 8], play: handMade("[d4 f4 a4]:h. r:q") },
   ],
   left: [

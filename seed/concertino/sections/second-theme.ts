@@ -6,10 +6,9 @@ const period: Phrase = {
   harmony: "F | F Dm | Gm | C7 | Dm | Bb Gm | F C7 | F C7 | F",
   lines: {
     solo: `!p "dolce" (c5:h f5:q. g5:e) | (a5:h. g5:e f) | (bb5:q. a5:e) (g5:q d5) | e5:h r:q c5
-      | (f5:h a5:q. bb5:e) | !< (d6:h. !. bb5:q) | !> (a5:q f5) (g5:q. !. e5:e) | f5:h. r:q | f5:h. r:q`,
+      | (f5:h a5:q. bb5:e) | !< (d6:h. !. bb5:q) | !> (a5:q f5) (g5:q. !. e5:e) | f5:h r | f5:h. r:q`,
     bass: "f3:h a2 | f3 d3 | g3 bb2 | c3 e3 | d3 f3 | bb2 g2 | c3 c3 | f3 c3 | f3:h. r:q",
     echo: "R | R | R | r:h r:e e5 (g5 bb) | R | R | R | r:h r:e g5 (bb5 e) | R",
-    rest: "R | R | R | R | R | R | R | R | R",
     end: "R | R | R | R | R | R | R | R | [c4 a4]:h. r:q",
     endViola: "R | R | R | R | R | R | R | R | f4:h. r:q",
   },
@@ -26,11 +25,9 @@ const period: Phrase = {
   dynamics: "1 p; 6.1<6.4; 7.1>7.4",
   right: [
     { bars: [1, 3], play: chords(["vl1", "vl2"]) },
-    { bars: [4, 4], play: line("ob") },
+    { bars: [4, 4], play: handMade("[g4 bb4]:h r:e e5 (g5 bb5)") },
     { bars: [5, 7], play: chords(["vl1", "vl2"]) },
-    { bars: [8, 8], play: line("fl") },
-    { bars: [4, 4], voice: 2, play: chords(["vl1", "vl2"]) },
-    { bars: [8, 8], voice: 2, play: chords(["vl1", "vl2"]) },
+    { bars: [8, 8], play: handMade("[f4 a4]:h r:e g5 (bb5 e5)") },
     { bars: [9, 9], play: handMade("[f4 a4]:h. r:q") },
   ],
   left: [
@@ -62,11 +59,9 @@ const continuation: Phrase = {
   },
   dynamics: "1 p; 5.1<5.4; 6 mf; 7.1>7.4; 8 p",
   right: [
-    { bars: [2, 2], play: line("fl") },
-    { bars: [4, 4], play: line("fl") },
+    { bars: [2, 2], play: handMade("[d4 f4 a4]:h r:e f5 (a5 d6)") },
+    { bars: [4, 4], play: handMade("[d4 g4 bb4]:h r:e g5 (bb5 d6)") },
     { bars: [1, 7], play: chords(["vl1", "vl2", "vla"]) },
-    { bars: [2, 2], voice: 2, play: chords(["vl1", "vl2", "vla"]) },
-    { bars: [4, 4], voice: 2, play: chords(["vl1", "vl2", "vla"]) },
     { bars: [8, 8], play: handMade("[f4 a4]:h. r:q") },
   ],
   left: [
