@@ -1,0 +1,157 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { compareEditions } from "@/lib/edition/compare-editions";
+import { toCutTerms } from "@/lib/edition/cut-terms";
+import { type EditionContent, hashEdition } from "@/lib/edition/edition-content";
+import { hashText } from "@/lib/edition/hash-terms";
+import { printedTempo, toTempoSettings } from "@/lib/edition/tempo-terms";
+import { timeEdition } from "@/lib/edition/time-edition";
+import { noQuarters, writeQuarters } from "@/lib/score/quarters";
+import { readTempoMap } from "@/lib/score/tempo-map";
+import { buildScore } from "@/test/builders/build-score";
+
+// Twenty bars of 4/4 at 60: a bar lasts four seconds.
+const score = buildScore({ metre: "4/4", tempo: 60, solo: bars("c5:w"), piano: bars("c3:w") });
+const sourceHash = hashText("a source");
+const names = {
+  cut: ({ from, to }: { from: { barIndex: number }; to: { barIndex: number } }) =>
+    `bars ${from.barIndex + 1}–${to.barIndex}`,
+  place: ({ barIndex, offset }: { barIndex: number; offset: typeof noQuarters }) =>
+    `bar ${barIndex + 1}${offset.num === 0 ? "" : ` + ${writeQuarters(offset)}`}`,
+};
+
+function bars(bar: string): string {
+  return Array.from({ length: 20 }, () => bar).join(" | ");
+}
+
+function cut(from: number, to: number) {
+  const at = (barIndex: number) => ({ barIndex, offset: noQuarters });
+  return toCutTerms({ from: at(from), to: at(to) }, sourceHash);
+}
+
+function edition(changes: Partial<EditionContent> = {}): EditionContent {
+  const partRoles = Object.fromEntries(score.parts.map(({ id, role }) => [id, role]));
+  return { schema: 1, sourceHash, partRoles, cuts: [], tempo: printedTempo, ...changes };
+}
+
+function compare(a: EditionContent, b: EditionContent) {
+  return compareEditions(score, readTempoMap(score, toTempoSettings(b.tempo)), a, b, names);
+}
+
+const told = (a: EditionContent, b: EditionContent) =>
+  compare(a, b).map(({ kind, sentence, secondsLonger }) => [
+    kind,
+    sentence,
+    Math.round(secondsLonger * 1000) / 1000,
+  ]);
+
+describe("what changed", () => {
+  test("a cut is new", () => {
+    expect(told(edition(), edition({ cuts: [cut(8, 12)] }))).toEqual([
+      ["cut-added", "Cut added: bars 9–12, 0:16 shorter.", -16],
+    ]);
+  });
+
+  test("a cut is gone", () => {
+    expect(told(edition({ cuts: [cut(8, 12)] }), edition())).toEqual([
+      ["cut-removed", "Cut opened: bars 9–12 are played again, 0:16 longer.", 16],
+    ]);
+  });
+
+  test("a cut has moved", () => {
+    expect(told(edition({ cuts: [cut(8, 12)] }), edition({ cuts: [cut(8, 14)] }))).toEqual([
+      ["cut-moved", "Cut moved: bars 9–12 became bars 9–14, 0:08 shorter.", -8],
+    ]);
+  });
+
+  test("two cuts that became one are told apart", () => {
+    const kinds = compare(edition({ cuts: [cut(2, 4), cut(8, 12)] }), edition({ cuts: [cut(3, 10)] })).map(
+      ({ kind }) => kind,
+    );
+    expect(kinds.sort()).toEqual(["cut-added", "cut-removed", "cut-removed"]);
+  });
+
+  test("a tempo, a timing, an allowance", () => {
+    const tempo = {
+      ...printedTempo,
+      fermataFactor: 2,
+      tempi: [{ at: { barIndex: 10, offset: "0" }, quartersPerMinute: 120 }],
+      timings: [{ from: { barIndex: 0, offset: "0" }, to: { barIndex: 5, offset: "0" }, seconds: 25 }],
+    };
+    expect(told(edition(), edition({ tempo }))).toEqual([
+      ["tempo-changed", "Bar 11: 120 quarters a minute instead of the printed tempo.", -20],
+      ["tempo-changed", "From bar 1 to bar 6: timed at 0:25.", 5],
+      ["tempo-changed", "A fermata is held 2 times its length instead of 1.75 times its length.", 0],
+    ]);
+  });
+
+  test("a part", () => {
+    const [first] = score.parts;
+    const partRoles = { ...edition().partRoles, [first?.id ?? ""]: "other" as const };
+    expect(told(edition(), edition({ partRoles }))).toEqual([
+      ["part-changed", `${first?.name} is left out now.`, 0],
+    ]);
+  });
+
+  test("another file is not compared bar by bar", () => {
+    const other = edition({ sourceHash: hashText("another"), cuts: [cut(8, 12)] });
+    expect(compare(edition(), other).map(({ kind }) => kind)).toEqual(["source-changed"]);
+  });
+});
+
+const somePlace = fc.tuple(fc.nat(9), fc.integer({ min: 1, max: 9 }));
+const someEdition = fc
+  .record({
+    cuts: fc.array(somePlace, { maxLength: 2 }),
+    tempi: fc.uniqueArray(fc.record({ barIndex: fc.nat(19), qpm: fc.integer({ min: 40, max: 200 }) }), {
+      maxLength: 3,
+      selector: ({ barIndex }) => barIndex,
+    }),
+  })
+  .map(({ cuts, tempi }) =>
+    edition({
+      // Each cut in a half of its own, so that they do not overlap.
+      cuts: cuts.map(([from, length], half) =>
+        cut(half * 10 + Math.min(from, 9 - length), half * 10 + Math.min(from, 9 - length) + length),
+      ),
+      tempo: {
+        ...printedTempo,
+        tempi: tempi.map(({ barIndex, qpm }) => ({ at: { barIndex, offset: "0" }, quartersPerMinute: qpm })),
+      },
+    }),
+  );
+
+describe("laws", () => {
+  test("an edition does not differ from itself, nor from its cuts in another order", () => {
+    fc.assert(
+      fc.property(someEdition, (one) => {
+        expect(compare(one, { ...one, cuts: one.cuts.toReversed() })).toEqual([]);
+        expect(hashEdition({ ...one, cuts: one.cuts.toReversed() })).toBe(hashEdition(one));
+      }),
+    );
+  });
+
+  test("no difference exactly when the hash is the same", () => {
+    fc.assert(
+      fc.property(someEdition, someEdition, (a, b) => {
+        // The order in which tempi were entered is settled before they are stored.
+        const sorted = (one: EditionContent) => ({
+          ...one,
+          tempo: { ...one.tempo, tempi: one.tempo.tempi.toSorted((x, y) => x.at.barIndex - y.at.barIndex) },
+        });
+        expect(compare(a, b).length === 0).toBe(hashEdition(sorted(a)) === hashEdition(sorted(b)));
+      }),
+    );
+  });
+
+  test("in one tempo the differences add up to the difference of the running times", () => {
+    fc.assert(
+      fc.property(someEdition, someEdition, (a, b) => {
+        const [plainA, plainB] = [a, b].map((one) => ({ ...one, tempo: printedTempo }));
+        if (!plainA || !plainB) return;
+        const sum = compare(plainA, plainB).reduce((total, { secondsLonger }) => total + secondsLonger, 0);
+        expect(sum).toBeCloseTo(timeEdition(score, plainB).seconds - timeEdition(score, plainA).seconds, 6);
+      }),
+    );
+  });
+});
