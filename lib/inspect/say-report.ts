@@ -7,7 +7,8 @@ const plain = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009
 
 function sayPart({ name, role, staffCount, noteCount }: InspectedPart): string {
   const staves = staffCount === 1 ? "1 staff" : `${staffCount} staves`;
-  return `${role.padEnd(10)}${plain(name) || "(no name)"}, ${staves}, ${noteCount} notes`;
+  const notes = noteCount === 1 ? "1 note" : `${noteCount} notes`;
+  return `${role.padEnd(10)}${plain(name) || "(no name)"}, ${staves}, ${notes}`;
 }
 
 function sayBars({ bars }: InspectReport): string {
