@@ -11,6 +11,8 @@ export interface RecordChange {
   readonly key: string;
   readonly before: unknown;
   readonly after: unknown;
+  /** The update writes here, but at the same time as what stands already, and that one goes on standing. */
+  readonly isOvertaken: boolean;
 }
 
 export interface TriedUpdate {
@@ -89,7 +91,17 @@ function listChanges(before: Y.Doc, scratch: Y.Doc, changed: ChangedTypes): Reco
     const [old, young] = [before.getMap(map), scratch.getMap(map)];
     const keys = [...(changed.get(young) ?? [])].filter((key) => key !== null);
     return keys
-      .map((key) => ({ map, key, before: old.get(key), after: young.get(key) }))
+      .map((key) => {
+        const isOvertaken = old.has(key) && isSameWriting(old, young, key);
+        return { map, key, before: old.get(key), after: young.get(key), isOvertaken };
+      })
       .filter((change) => change.before !== undefined || change.after !== undefined);
   });
+}
+
+/** `_map` tells which write a value came from; the public interface tells only the value. */
+function isSameWriting(a: Y.Map<unknown>, b: Y.Map<unknown>, key: string): boolean {
+  const [one, other] = [a._map.get(key), b._map.get(key)];
+  if (!one || !other || one.deleted || other.deleted) return false;
+  return one.id.client === other.id.client && one.id.clock === other.id.clock;
 }

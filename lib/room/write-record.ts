@@ -20,7 +20,11 @@ export function writeRecord<Name extends RoomMapName>(
   const shared = doc.getMap(map);
   const key = keyOf(map, record);
   const wellFormed = mendText(record) as RoomRecords[Name];
-  const checked = checkChange({ map, key, before: shared.get(key), after: wellFormed }, member, now);
+  const checked = checkChange(
+    { map, key, before: shared.get(key), after: wellFormed, isOvertaken: false },
+    member,
+    now,
+  );
   if (!checked.ok) return failure(checked.problem);
   shared.set(key, wellFormed);
   return success(wellFormed);
