@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { cleanLine } from "../clean-text";
 
 /** Compared without regard to case, as practically every mail server does. */
 export const emailSchema = z
@@ -10,10 +11,14 @@ export const emailSchema = z
 
 export const personNameSchema = z
   .string()
-  .trim()
-  .min(1, "Write your name as it should stand under an edition.")
-  .max(100, "A name has at most 100 letters here.")
-  .transform((text) => text.normalize("NFC"));
+  .max(1000)
+  .transform(cleanLine)
+  .pipe(
+    z
+      .string()
+      .min(1, "Write your name as it should stand under an edition.")
+      .max(100, "A name has at most 100 letters here."),
+  );
 
 export const newPasswordSchema = z
   .string()

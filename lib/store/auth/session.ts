@@ -1,4 +1,5 @@
 import { createHash, randomBytes } from "node:crypto";
+import { now } from "../clock";
 import { database } from "../database";
 import { notify } from "../notify";
 import type { Viewer } from "../viewer";
@@ -21,9 +22,11 @@ export interface Session {
 
 export async function startSession(userId: string): Promise<NewSession> {
   const token = randomBytes(32).toString("base64url");
-  const expires = new Date(Date.now() + sessionSeconds * 1000);
-  await database().session.create({ data: { tokenHash: hashToken(token), userId, expires } });
-  await database().session.deleteMany({ where: { userId, expires: { lt: new Date() } } });
+  const expires = new Date(now().getTime() + sessionSeconds * 1000);
+  await database().session.create({
+    data: { tokenHash: hashToken(token), userId, expires, createdAt: now() },
+  });
+  await database().session.deleteMany({ where: { userId, expires: { lt: now() } } });
   return { token, expires };
 }
 
@@ -33,7 +36,7 @@ export async function readSession(token: string): Promise<Session | null> {
     where: { tokenHash: hashToken(token) },
     select: { userId: true, expires: true, user: { select: { name: true, email: true } } },
   });
-  if (!session || session.expires <= new Date()) return null;
+  if (!session || session.expires <= now()) return null;
   return { userId: session.userId, expires: session.expires, ...session.user };
 }
 

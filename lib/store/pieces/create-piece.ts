@@ -10,6 +10,7 @@ import type { PartRole } from "@/lib/score/part";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { ReadScore, Score } from "@/lib/score/score";
 import { takeTry } from "../auth/rate-limit";
+import { cleanLine } from "../clean-text";
 import { now } from "../clock";
 import { database } from "../database";
 import { parseInput } from "../parse-input";
@@ -21,12 +22,8 @@ import { largestSourceBytes } from "./source-limits";
 /** A line of a title page: one line, no control characters. */
 export const titleSchema = z
   .string()
-  .transform((text) =>
-    text
-      .normalize("NFC")
-      .replace(/[\p{Cc}\s]+/gu, " ")
-      .trim(),
-  )
+  .max(1000)
+  .transform(cleanLine)
   .pipe(z.string().max(200, "A title has at most 200 letters here."));
 
 /** What a person says about a piece they bring; empty: as the file has it. */
@@ -126,11 +123,5 @@ function lineOf(text: string | null): string | null {
 
 /** The last part of a path, without control characters: it is shown and offered as a download, never opened. */
 function fileNameOf(name: string): string {
-  const last = name.split(/[/\\]/).at(-1) ?? "";
-  return (
-    last
-      .replace(/\p{Cc}/gu, "")
-      .trim()
-      .slice(-200) || "score.musicxml"
-  );
+  return cleanLine(name.split(/[/\\]/).at(-1) ?? "").slice(-200) || "score.musicxml";
 }

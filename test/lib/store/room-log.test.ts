@@ -1,0 +1,80 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { database } from "@/lib/store/database";
+import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
+import { readRoomLog, readRoomUpdatesAfter } from "@/lib/store/room/read-room-log";
+import { saveRoomSnapshot } from "@/lib/store/room/room-snapshot";
+import { bringDuo, type Duo, kindOf, openStore, type Person, valued } from "./duo";
+
+let store: Awaited<ReturnType<typeof openStore>>;
+let duo: Duo;
+beforeAll(async () => {
+  store = await openStore();
+});
+afterAll(() => store.close());
+beforeEach(async () => {
+  duo = await bringDuo();
+});
+
+const append = (person: Person, byte: number, epoch = 1) =>
+  appendRoomUpdate(person, { pieceId: duo.pieceId, epoch, update: Uint8Array.of(byte), node: "test" });
+
+describe("the log of a room", () => {
+  test("keeps every update in order, whoever writes at once, without a gap", async () => {
+    const writers = [duo.pianist, duo.soloist, duo.coach];
+    const results = await Promise.all(
+      Array.from({ length: 90 }, (_, index) => append(writers[index % 3] ?? duo.pianist, index)),
+    );
+    const given = results.map((result, index) => [valued(result).sequence, index] as const);
+    const log = await readRoomLog(duo.pieceId);
+    expect(log?.updates.map(({ sequence }) => sequence)).toEqual(
+      Array.from({ length: 90 }, (_, index) => index + 1),
+    );
+    const byte = new Map(log?.updates.map(({ sequence, update }) => [sequence, update[0]]));
+    for (const [sequence, index] of given) expect(byte.get(sequence)).toBe(index);
+  });
+
+  test("takes nothing from a reader, a stranger, or somebody who has left", async () => {
+    await database().member.updateMany({
+      where: { pieceId: duo.pieceId, userId: duo.coach.userId },
+      data: { removedAt: new Date() },
+    });
+    expect(kindOf(await append(duo.reader, 1))).toBe("not-allowed");
+    expect(kindOf(await append(duo.stranger, 1))).toBe("not-found");
+    expect(kindOf(await append(duo.coach, 1))).toBe("not-found");
+    expect(await readRoomLog(duo.pieceId)).toMatchObject({ sequence: 0, updates: [] });
+  });
+
+  test("takes nothing for a room that has started anew", async () => {
+    expect(kindOf(await append(duo.pianist, 1, 2))).toBe("stale-terms");
+  });
+
+  test("begins with its snapshot, which is never ahead of the log nor put back", async () => {
+    for (let byte = 1; byte <= 5; byte += 1) valued(await append(duo.pianist, byte));
+    const { pieceId } = duo;
+    const save = (sequence: number) =>
+      saveRoomSnapshot({ pieceId, epoch: 1, sequence, state: Uint8Array.of(sequence) });
+    await expect(save(6)).rejects.toThrow(RangeError);
+    expect([
+      await save(3),
+      await save(2),
+      await saveRoomSnapshot({ pieceId, epoch: 2, sequence: 4, state: Uint8Array.of(4) }),
+    ]).toEqual([true, false, false]);
+    const log = await readRoomLog(pieceId);
+    expect(log?.snapshot).toMatchObject({ sequence: 3 });
+    expect(log?.updates.map(({ sequence }) => sequence)).toEqual([4, 5]);
+    expect((await readRoomUpdatesAfter(pieceId, 1, 0)).map(({ sequence }) => sequence)).toEqual([
+      1, 2, 3, 4, 5,
+    ]);
+  });
+
+  test("is never changed or thrown away", async () => {
+    valued(await append(duo.pianist, 1));
+    const { pieceId } = duo;
+    await expect(database().roomUpdate.deleteMany({ where: { pieceId } })).rejects.toThrow(/never changed/);
+    await expect(
+      database().roomUpdate.updateMany({ where: { pieceId }, data: { update: Buffer.of(9) } }),
+    ).rejects.toThrow(/never changed/);
+  });
+
+  test("of a piece that is not there is null", async () => expect(await readRoomLog("nothing")).toBeNull());
+});
