@@ -1,0 +1,69 @@
+import Link from "next/link";
+import type { HomePiece } from "@/app/_data/read-home";
+import { EditionStamp } from "@/app/_ui/edition-stamp";
+import { MiniStrip } from "@/app/_ui/mini-strip";
+import { Fermata } from "@/app/_ui/music-sign";
+import { inkOf } from "@/app/_ui/party";
+import { WhoTag } from "@/app/_ui/who-mark";
+import { sayClock } from "@/lib/score/say-clock";
+import type { PieceSummary } from "@/lib/store/pieces/list-pieces";
+import styles from "./piece-row.module.css";
+import { firstName } from "./say-waiting";
+
+/** A piece on one line: what it is, with whom, where the solo plays, how it stands. */
+export function PieceRow({ piece: { summary, desk } }: { piece: HomePiece }) {
+  const others = summary.members.filter(({ userId }) => userId !== desk?.me.userId);
+  const players = others.filter(({ role }) => role === "pianist" || role === "soloist");
+  const shown = players.length > 0 ? players : others.slice(0, 1);
+  return (
+    <Link className={styles.row} href={`/pieces/${summary.id}`}>
+      <div>
+        <h3>{summary.title}</h3>
+        <p className={styles.by}>{[summary.composer, summary.movement].filter(Boolean).join(" · ")}</p>
+        <p className={styles.with}>
+          {shown.length === 0 && <span className={styles.by}>nobody invited yet</span>}
+          {shown.map((member) => (
+            <WhoTag
+              key={member.userId}
+              ink={inkOf(member.role)}
+              initial={member.initial}
+              name={firstName(member.name)}
+              note={
+                member.role === "soloist"
+                  ? (desk?.soloName ?? "solo").toLowerCase()
+                  : member.role === "pianist"
+                    ? "piano"
+                    : member.role
+              }
+            />
+          ))}
+        </p>
+      </div>
+      <div className={styles.strip}>
+        {desk ? (
+          <MiniStrip piece={desk.strip} />
+        ) : (
+          <p className={styles.by}>The file can no longer be read.</p>
+        )}
+      </div>
+      <div className={styles.state}>
+        <p>
+          {summary.waitsForMe > 0 && <Fermata />} {sayState(summary, players[0]?.name)}
+        </p>
+        <p className={styles.time}>
+          {summary.lastEdition !== null && <EditionStamp number={summary.lastEdition} />}
+          {desk && <span>{sayClock(desk.agreed.seconds)}</span>}
+        </p>
+      </div>
+    </Link>
+  );
+}
+
+function sayState(
+  { waitsForMe, waitsForOther, lastEdition }: PieceSummary,
+  other: string | undefined,
+): string {
+  if (waitsForMe > 0) return `${waitsForMe} ${waitsForMe === 1 ? "waits" : "wait"} for you`;
+  if (waitsForOther > 0) return other ? `${waitsForOther} with ${firstName(other)}` : `${waitsForOther} open`;
+  return lastEdition === null ? "not frozen yet" : "all agreed";
+}

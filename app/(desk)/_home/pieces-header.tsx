@@ -1,0 +1,46 @@
+import type { SignedInViewer } from "@/app/_data/viewer";
+import { Button } from "@/app/_ui/button";
+import { Header } from "@/app/_ui/header";
+import { Icon } from "@/app/_ui/icon";
+import { Views } from "@/app/_ui/views";
+import { signOutAction } from "@/app/sign-in/actions/sign-out";
+import { signOutEverywhereAction } from "@/app/sign-in/actions/sign-out-everywhere";
+import styles from "./pieces-header.module.css";
+
+/** The header of the screens that are about all of one's pieces. */
+export function PiecesHeader({ viewer }: { viewer: SignedInViewer }) {
+  return (
+    <Header
+      views={
+        <Views
+          label="Main"
+          views={[
+            { href: "/", label: "Pieces" },
+            { href: "/performances", label: "Performances" },
+          ]}
+        />
+      }
+      people={
+        <details className={styles.account}>
+          <summary>
+            {viewer.name}
+            <Icon name="down" small />
+          </summary>
+          <div className={styles.menu}>
+            <p>{viewer.email}</p>
+            <form action={signOutAction}>
+              <Button type="submit" wide>
+                Sign out
+              </Button>
+            </form>
+            <form action={signOutEverywhereAction}>
+              <Button type="submit" wide>
+                Sign out on every device
+              </Button>
+            </form>
+          </div>
+        </details>
+      }
+    />
+  );
+}

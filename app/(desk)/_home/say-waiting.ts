@@ -1,0 +1,31 @@
+import type { Waiting } from "@/lib/store/proposals/list-waiting";
+
+const numbers = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten"];
+
+/** The headline of the first screen: how many answers are asked for, and where they come from. */
+export function sayWaiting(waiting: readonly Waiting[]): { headline: string; below: string | null } {
+  if (waiting.length === 0) return { headline: "Nothing waits for you", below: null };
+  const count = numbers[waiting.length] ?? `${waiting.length}`;
+  const headline = waiting.length === 1 ? "One answer waits for you" : `${count} answers wait for you`;
+  return { headline, below: sayWhere(waiting) };
+}
+
+function sayWhere(waiting: readonly Waiting[]): string {
+  const people = [...new Set(waiting.map(({ from }) => firstName(from)))];
+  const pieces = [...new Set(waiting.map(({ pieceTitle }) => pieceTitle))];
+  const [person, piece] = [people[0] ?? "", pieces[0] ?? ""];
+  if (waiting.length === 1) return `From ${person}, in ${piece}.`;
+  const all = waiting.length === 2 ? "Both" : "All";
+  if (people.length > 1) return `From ${joinWords(people)}.`;
+  return pieces.length > 1
+    ? `${all} from ${person}, in ${joinWords(pieces)}.`
+    : `${all} from ${person}, ${waiting.length === 2 ? "both" : "all"} in ${piece}.`;
+}
+
+export function firstName(name: string): string {
+  return name.trim().split(/\s+/)[0] ?? name;
+}
+
+function joinWords(words: readonly string[]): string {
+  return new Intl.ListFormat("en", { type: "conjunction" }).format(words);
+}

@@ -1,0 +1,99 @@
+import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import { ButtonLink } from "@/app/_ui/button";
+import { EditionStamp } from "@/app/_ui/edition-stamp";
+import { MiniStrip } from "@/app/_ui/mini-strip";
+import { inkOf } from "@/app/_ui/party";
+import { sayDay } from "@/app/_ui/say-date";
+import { Card } from "@/app/_ui/sheet";
+import { WhoTag } from "@/app/_ui/who-mark";
+import { sayClock } from "@/lib/score/say-clock";
+import { initialOf } from "@/lib/store/pieces/piece-record";
+import type { Waiting } from "@/lib/store/proposals/list-waiting";
+import { firstName } from "./say-waiting";
+import styles from "./waiting-slip.module.css";
+
+/** One thing that waits for an answer, with what it costs. */
+export function WaitingSlip({ waiting, desk, now }: { waiting: Waiting; desk: Desk | null; now: Date }) {
+  const asker = desk?.people.find(({ name }) => name === waiting.from);
+  const ink = inkOf(asker?.role ?? "");
+  const who = firstName(waiting.from);
+  return (
+    <Card edge={ink} className={styles.slip}>
+      <div>
+        <p className={styles.who}>
+          <WhoTag
+            ink={ink}
+            initial={initialOf(waiting.from)}
+            name={waiting.kind === "proposal" ? `${who} proposes a cut` : `${who} is ready to freeze`}
+          />
+          <time dateTime={waiting.since.toISOString()}>{sayDay(waiting.since.toISOString(), now)}</time>
+        </p>
+        {waiting.kind === "proposal" ? (
+          <ProposalWords waiting={waiting} cut={desk?.cuts.find(({ id }) => id === waiting.proposal.id)} />
+        ) : (
+          <>
+            <h2>
+              Edition <EditionStamp number={waiting.editionNumber} />
+            </h2>
+            <p className={styles.piece}>{waiting.pieceTitle}</p>
+          </>
+        )}
+      </div>
+      <div className={styles.figure}>
+        {desk && <MiniStrip piece={desk.strip} hasLetters width={300} />}
+        {desk && waiting.kind === "proposal" && (
+          <Costs desk={desk} cut={desk.cuts.find(({ id }) => id === waiting.proposal.id)} who={who} />
+        )}
+      </div>
+      <ButtonLink
+        kind="settle"
+        href={
+          waiting.kind === "proposal"
+            ? `/pieces/${waiting.pieceId}?cut=${waiting.proposal.id}`
+            : `/pieces/${waiting.pieceId}/editions`
+        }
+      >
+        Look and answer
+      </ButtonLink>
+    </Card>
+  );
+}
+
+function ProposalWords({
+  waiting,
+  cut,
+}: {
+  waiting: Extract<Waiting, { kind: "proposal" }>;
+  cut: DeskCut | undefined;
+}) {
+  const { proposal, pieceTitle } = waiting;
+  return (
+    <>
+      <h2>
+        Cut {proposal.number}
+        {cut && `: ${cut.name}`}
+      </h2>
+      <p className={styles.piece}>
+        {pieceTitle}
+        {cut?.weight && ` · ${cut.weight.barCount} ${cut.weight.barCount === 1 ? "bar" : "bars"}`}
+      </p>
+      {proposal.reason && <p className={styles.reason}>“{proposal.reason}”</p>}
+    </>
+  );
+}
+
+/** Time saved and the soloist's rest, always together. */
+function Costs({ desk, cut, who }: { desk: Desk; cut: DeskCut | undefined; who: string }) {
+  const weight = cut?.weight;
+  if (!weight) return null;
+  const soloist = desk.people.find(({ role }) => role === "soloist");
+  const whose = soloist?.userId === desk.me.userId ? "Your" : `${firstName(soloist?.name ?? who)}’s`;
+  return (
+    <p className={styles.costs}>
+      <b>{sayClock(weight.savedSeconds)} shorter.</b>{" "}
+      {weight.rest
+        ? `${whose} rest before ${weight.rest.nextEntry.text}: ${sayClock(weight.rest.beforeSeconds)} → ${sayClock(weight.rest.afterSeconds)}.`
+        : "It takes no rest."}
+    </p>
+  );
+}

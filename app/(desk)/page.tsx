@@ -1,0 +1,70 @@
+import type { Metadata } from "next";
+import { readHome } from "@/app/_data/read-home";
+import { requireViewer } from "@/app/_data/viewer";
+import { ButtonLink } from "@/app/_ui/button";
+import { Icon } from "@/app/_ui/icon";
+import { Fermata } from "@/app/_ui/music-sign";
+import { Sheet } from "@/app/_ui/sheet";
+import { SkipLink } from "@/app/_ui/skip-link";
+import styles from "./_home/home.module.css";
+import { AfterThat, NextPerformance } from "./_home/next-performance";
+import { NoPieces } from "./_home/no-pieces";
+import { OfMine } from "./_home/of-mine";
+import { PieceRow } from "./_home/piece-row";
+import { PiecesHeader } from "./_home/pieces-header";
+import { sayWaiting } from "./_home/say-waiting";
+import { WaitingSlip } from "./_home/waiting-slip";
+
+export const metadata: Metadata = { title: "Your pieces" };
+
+export default async function HomePage() {
+  const viewer = await requireViewer();
+  const now = new Date();
+  const home = await readHome(viewer, now.toISOString().slice(0, 10));
+  const { headline, below } = sayWaiting(home.waiting);
+  return (
+    <>
+      <SkipLink to="main">Go to what waits</SkipLink>
+      <PiecesHeader viewer={viewer} />
+      {home.pieces.length === 0 ? (
+        <NoPieces />
+      ) : (
+        <main className={styles.columns} id="main">
+          <div>
+            <h1 className={styles.headline}>
+              {home.waiting.length > 0 && <Fermata />}
+              <span>{headline}</span>
+            </h1>
+            {below && <p className={styles.below}>{below}</p>}
+            <div className={styles.slips}>
+              {home.waiting.map((waiting) => (
+                <WaitingSlip
+                  key={waiting.kind === "proposal" ? waiting.proposal.id : waiting.hash}
+                  waiting={waiting}
+                  desk={home.pieces.find(({ summary }) => summary.id === waiting.pieceId)?.desk ?? null}
+                  now={now}
+                />
+              ))}
+            </div>
+            <OfMine pieces={home.pieces} now={now} />
+            <div className={styles.listHead}>
+              <h2>Pieces I prepare</h2>
+              <ButtonLink href="/pieces/new">
+                <Icon name="plus" /> Bring a piece
+              </ButtonLink>
+            </div>
+            <Sheet>
+              {home.pieces.map((piece) => (
+                <PieceRow key={piece.summary.id} piece={piece} />
+              ))}
+            </Sheet>
+          </div>
+          <aside className={styles.aside}>
+            <NextPerformance home={home} now={now} />
+            <AfterThat performances={home.upcoming.slice(1)} />
+          </aside>
+        </main>
+      )}
+    </>
+  );
+}
