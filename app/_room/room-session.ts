@@ -57,6 +57,8 @@ export class RoomSession {
   #whereabouts: Whereabouts = { barIndex: null, editing: null };
   #view: RoomView = emptyRoomView;
   #isRefreshDue = false;
+  /** Whether the copy in this browser is read: before that nobody can tell what of it is saved. */
+  #isOpened = false;
   #isClosed = false;
   /** Opening, starting anew and closing happen one after the other. */
   #work: Promise<void>;
@@ -87,6 +89,8 @@ export class RoomSession {
 
   write<Name extends RoomMapName>(map: Name, key: string, record: RoomRecords[Name]): Written {
     const written = writeRecord(this.#doc, map, record, this.#me);
+    // One's own writing, and that it is not saved yet, shows at once.
+    this.#show();
     return written.ok ? { ok: true, id: key } : { ok: false, sentence: sayRoomProblem(written.problem) };
   }
 
@@ -133,6 +137,7 @@ export class RoomSession {
     if (typeof epoch === "number") this.#epoch = epoch;
     if (stored instanceof Uint8Array) this.#stored = noteStored(this.#stored, stored);
     this.#kept = mergeKept(this.#kept, readKept(kept));
+    this.#isOpened = true;
     if (!this.#isClosed) this.#link = this.#openLink(doc);
     this.#tellWhereabouts();
     this.#refresh();
@@ -189,6 +194,7 @@ export class RoomSession {
     this.#keep(mergeKept(unsaved, this.#kept));
     this.#link?.close();
     this.#link = null;
+    this.#isOpened = false;
     this.#doc = this.#newDoc();
     this.#stored = new Map();
     this.#epoch = null;
@@ -229,17 +235,21 @@ export class RoomSession {
     return link.hasFailed ? "offline" : "connecting";
   }
 
-  /** Everything that happens in one turn is shown at once. */
+  /** What arrives in one turn is shown together. */
   #refresh(): void {
     if (this.#isRefreshDue) return;
     this.#isRefreshDue = true;
     queueMicrotask(() => {
       this.#isRefreshDue = false;
-      if (this.#isClosed) return;
+      if (this.#isClosed || !this.#isOpened) return;
       if (this.#toWriteAgain.length > 0 && this.#status() === "live") this.#writeAgain();
-      this.#view = this.#look();
-      for (const listener of this.#listeners) listener();
+      this.#show();
     });
+  }
+
+  #show(): void {
+    this.#view = this.#look();
+    for (const listener of this.#listeners) listener();
   }
 
   #look(): RoomView {
