@@ -10,8 +10,9 @@ export default defineConfig({
   resolve: { alias: [{ find: /^@\//, replacement: root }] },
   test: {
     maxWorkers: 2,
-    testTimeout: 15_000,
-    hookTimeout: 60_000,
+    // A limit for what hangs, not a measure: two cores may be busy with other things.
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
     projects: [
       // Whatever no other project names, so that no test falls between two.
       project("core", {
@@ -24,7 +25,7 @@ export default defineConfig({
         globalSetup: [database, workers],
       }),
       project("realtime", { include: ["test/realtime/**"], globalSetup: [database] }),
-      project("app", { include: ["test/app/**"], globalSetup: [database, workers], testTimeout: 60_000 }),
+      project("app", { include: ["test/app/**"], globalSetup: [database, workers] }),
       project("e2e", {
         include: ["test/e2e/**"],
         globalSetup: [database, built],

@@ -14,6 +14,12 @@ export const owner = "colla";
  */
 
 /**
+ * What makes a data folder: the program, the account it runs under, and whether the result has to survive.
+ *
+ * @typedef {{ initdb: string, account: import("./account.mjs").Account | null, isDurable: boolean }} Maker
+ */
+
+/**
  * @param {string} base
  * @returns {ClusterFiles}
  */
@@ -30,7 +36,7 @@ export function clusterFiles(base) {
  * The password of the server's owner; a new data folder is made when there is none.
  *
  * @param {ClusterFiles} files
- * @param {{ initdb: string, account: import("./account.mjs").Account | null }} by
+ * @param {Maker} by
  * @returns {string}
  * @throws {StartFailure} if the data folder exists and its password is gone, or making the folder fails.
  */
@@ -47,9 +53,10 @@ export function openCluster(files, by) {
 
 /**
  * @param {ClusterFiles} files
- * @param {{ initdb: string, account: import("./account.mjs").Account | null }} by
+ * @param {Maker} by
  */
-function createCluster(files, { initdb, account }) {
+function createCluster(files, by) {
+  const { account } = by;
   const password = crypto.randomBytes(24).toString("hex");
   // Made aside and renamed, so that an interrupted start never leaves half a data folder under the real name.
   const unfinished = `${files.data}.unfinished`;
@@ -61,7 +68,7 @@ function createCluster(files, { initdb, account }) {
     fs.chownSync(unfinished, account.uid, account.gid);
     fs.chownSync(passwordForServer, account.uid, account.gid);
   }
-  const made = runInitdb(initdb, unfinished, passwordForServer, account);
+  const made = runInitdb(by, unfinished, passwordForServer);
   fs.rmSync(passwordForServer, { force: true });
   if (made.status !== 0) {
     const reason = lastLine(made.stderr || String(made.error?.message ?? ""));
@@ -72,12 +79,11 @@ function createCluster(files, { initdb, account }) {
 }
 
 /**
- * @param {string} initdb
+ * @param {Maker} by
  * @param {string} data
  * @param {string} passwordFile
- * @param {import("./account.mjs").Account | null} account
  */
-function runInitdb(initdb, data, passwordFile, account) {
+function runInitdb({ initdb, account, isDurable }, data, passwordFile) {
   const options = [
     "--auth=scram-sha-256",
     `--username=${owner}`,
@@ -87,6 +93,7 @@ function runInitdb(initdb, data, passwordFile, account) {
     "--locale-provider=builtin",
     "--builtin-locale=C.UTF-8",
     "--no-instructions",
+    ...(isDurable ? [] : ["--no-sync"]),
   ];
   return spawnSync(initdb, ["--pgdata", data, ...options], {
     cwd: path.parse(data).root,

@@ -34,7 +34,7 @@ export async function startEmbeddedPostgres({ folder, isDurable = true }) {
   const account = findServerAccount();
   const files = clusterFiles(prepareBase(folder, account));
   const binaries = prepareBinaries({ base: files.base, otherAccount: account !== null });
-  const password = openCluster(files, { initdb: binaries.initdb, account });
+  const password = openCluster(files, { initdb: binaries.initdb, account, isDurable });
   const running = await attach(files.data);
   const { pid, port } = running ?? (await launch(files, binaries.postgres, account, isDurable));
   return {

@@ -22,7 +22,8 @@ beforeEach(() => {
 afterEach(async () => {
   const left = readPostmaster(path.join(folder, "postgres"));
   if (left && isServer(left.pid)) process.kill(left.pid, "SIGKILL");
-  fs.rmSync(parent, { recursive: true, force: true });
+  // The children of a killed server may still be writing their last.
+  fs.rmSync(parent, { recursive: true, force: true, maxRetries: 20 });
 });
 
 async function query(server: EmbeddedPostgres, sql: string): Promise<unknown[]> {
@@ -57,7 +58,7 @@ describe("startEmbeddedPostgres", () => {
   });
 
   test("lets nobody in without the password, and listens on this machine only", async () => {
-    const server = await startEmbeddedPostgres({ folder });
+    const server = await startEmbeddedPostgres({ folder, isDurable: false });
     const stranger = new URL(server.url);
     stranger.password = "guess";
     await expect(query({ ...server, url: stranger.href }, "SELECT 1")).rejects.toThrow(/password/);
@@ -87,12 +88,12 @@ describe("startEmbeddedPostgres", () => {
   });
 
   test("is not misled by a process file whose number belongs to another program now", async () => {
-    const first = await startEmbeddedPostgres({ folder });
+    const first = await startEmbeddedPostgres({ folder, isDurable: false });
     const file = path.join(folder, "postgres", "postmaster.pid");
     const [, ...rest] = fs.readFileSync(file, "utf8").split("\n");
     process.kill(first.pid, "SIGKILL");
     fs.writeFileSync(file, [process.pid, ...rest].join("\n"));
-    const second = await startEmbeddedPostgres({ folder });
+    const second = await startEmbeddedPostgres({ folder, isDurable: false });
     expect(second.isAttached).toBe(false);
     expect(await query(second, "SELECT 1 AS one")).toEqual([{ one: 1 }]);
     await second.stop();
@@ -102,30 +103,30 @@ describe("startEmbeddedPostgres", () => {
     const unfinished = path.join(folder, "postgres.unfinished");
     fs.mkdirSync(unfinished, { recursive: true });
     fs.writeFileSync(path.join(unfinished, "PG_VERSION"), "18\n");
-    const server = await startEmbeddedPostgres({ folder });
+    const server = await startEmbeddedPostgres({ folder, isDurable: false });
     expect(await query(server, "SELECT 1 AS one")).toEqual([{ one: 1 }]);
     expect(fs.existsSync(unfinished)).toBe(false);
     await server.stop();
   });
 
   test("says what is missing when the password is gone", async () => {
-    await (await startEmbeddedPostgres({ folder })).stop();
+    await (await startEmbeddedPostgres({ folder, isDurable: false })).stop();
     fs.rmSync(path.join(folder, "postgres-password"));
-    await expect(startEmbeddedPostgres({ folder })).rejects.toThrow(
+    await expect(startEmbeddedPostgres({ folder, isDurable: false })).rejects.toThrow(
       /^The password of the embedded database is missing \(.*postgres-password\); put it back/,
     );
   });
 
   test("passes on why the server did not start", async () => {
-    await (await startEmbeddedPostgres({ folder })).stop();
+    await (await startEmbeddedPostgres({ folder, isDurable: false })).stop();
     fs.writeFileSync(path.join(folder, "postgres", "PG_VERSION"), "12\n");
-    await expect(startEmbeddedPostgres({ folder })).rejects.toThrow(
+    await expect(startEmbeddedPostgres({ folder, isDurable: false })).rejects.toThrow(
       /^The embedded database did not start: .*incompatible with server.* \(log: .*postgres\.log\)\.$/,
     );
   });
 
   test("compares letters by their code and knows capitals beyond ASCII", async () => {
-    const server = await startEmbeddedPostgres({ folder });
+    const server = await startEmbeddedPostgres({ folder, isDurable: false });
     expect(await query(server, "SELECT lower('ÉŁ') AS lower, 'Z' < 'a' AS by_code")).toEqual([
       { lower: "éł", by_code: true },
     ]);
@@ -137,7 +138,7 @@ test.runIf(process.getuid?.() === 0)(
   "as root, data that no other account could reach are moved",
   async () => {
     fs.chmodSync(parent, 0o700);
-    const server = await startEmbeddedPostgres({ folder });
+    const server = await startEmbeddedPostgres({ folder, isDurable: false });
     try {
       expect(server.base).toMatch(/^\/var\/lib\/colla-parte-[0-9a-f]{12}$/);
       expect(await query(server, "SELECT 1 AS one")).toEqual([{ one: 1 }]);
