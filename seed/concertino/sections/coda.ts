@@ -56,7 +56,7 @@ const lastCadence: Phrase = {
   bars: 4,
   harmony: "Gm | Eb | Dm | A7",
   lines: {
-    solo: `(g5:s bb a g) (f# g a bb) (d6 c6 bb a) (bb a g f) | (eb5:s g bb eb6) (bb5 g eb g) (bb4 eb5 g bb) (g eb bb4 eb5)
+    solo: `(g5:s bb a g) (f# g a bb) (d6 c6 bb a) (bb a g f) | (eb5:s g bb eb6) (bb5 g eb g) (bb4 eb5 g bb) g5:e' r
       | (d5:s f a d6) (a5 f d a4) (f4 a4 d5 f) (a f d f) | !< e5:h.% (d5:e !. e5)`,
     bass: "bb2:q bb2 bb2 bb2 | g2 g2 g2 g2 | a2 a2 a2 a2 | a2 a2 a2 a2",
   },
@@ -82,14 +82,14 @@ const triumph: Phrase = {
   bars: 4,
   harmony: "Dm | Gm:h. Em7b5:q | Dm | A7",
   lines: {
-    solo: `!ff d6:q. e6:e f6:q d6 | bb5:h (a5:e g f e) | (f5:e a d6 f6) (d6 a5 f d) | (e5:e g c#6 e6) (c#6 a5 g e)`,
+    solo: `!ff d6:q. e6:e f6:q d6 | bb5:h (a5:e g f e) | (f5:e a d6 f6) (d6 a5 f d) | (e5:e g c#6 e6) (c#6 a5 g) r`,
     bass: "d3:q d3 d3 d3 | g2 g2 g2 bb2 | a2 a2 a2 a2 | a2 a2 a2 c#3",
     top: "d5:s*16 | d5:s*16 | f5:s*16 | e5:s*16",
     second: "f4:s*16 | g4:s*12 bb4*4 | a4:s*16 | g4:s*16",
     winds: "[d5 f5]:w | [d5 g5]:h. [d5 bb5]:q | [f5 a5]:w | [e5 g5]:w",
   },
   score: {
-    fl: "winds",
+    fl: "winds+1",
     ob: "winds",
     fg: "2:bass",
     hn: "sustain",

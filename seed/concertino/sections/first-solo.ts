@@ -58,6 +58,7 @@ const takeover: Phrase = {
     melody: "[d5 f5]:q r r a4:e. a4:s",
     bass: "d3:q r d3 r",
     stroke: "[f4 a4]:q r r:h",
+    strokeLow: "[a3 d4]:q r r:h",
   },
   score: {
     fl: "2:melody+1",
@@ -67,7 +68,7 @@ const takeover: Phrase = {
     timp: "drums",
     vl1: "melody",
     vl2: "stroke",
-    vla: "hit",
+    vla: "strokeLow",
     vc: "bass",
     cb: "bass-1",
   },

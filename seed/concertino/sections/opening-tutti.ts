@@ -115,7 +115,7 @@ const close: Phrase = {
   bars: 6,
   harmony: "Dm A7 | Bb | Gm:h. Em7b5:q | A7 | Dm Gm | A",
   lines: {
-    melody: `f5:q (d5:e f) e5:q c#5 | d5:q.> e5:e f5:q d5 | bb5:q.> a5:e g5:q e5 | c#6:q.> a5:e e5:q c#5
+    melody: `f5:q (d5:e f) e5:q c#5 | d5:q.> e5:e f5:q d5 | bb5:q.> a5:e g5:q e5 | c#6:q.> a5:e e5:q g5
       | f5:q> e5> d5> bb4> | a4:h@ r`,
     bass: `a2:q a2 a2 a2 | bb2:q. bb2:e bb2:q bb2 | g2 g2 g2 bb2 | a2 a2 c#3 e3
       | f3> e3> d3> bb2> | a2:h@ r`,
