@@ -40,7 +40,7 @@ export async function Header({
       {title && <div className={styles.title}>{title}</div>}
       <div className={styles.middle}>{views}</div>
       {people && <div className={styles.people}>{people}</div>}
-      {waits}
+      <div className={styles.waits}>{waits}</div>
       <ThemeLamp theme={theme} />
     </header>
   );

@@ -16,6 +16,8 @@ export interface MeterBar {
   readonly width: number;
   /** The words stand in the bar; else beside its end. */
   readonly isInside: boolean;
+  /** Right edge of the time: the bar's end, or the limit line where that would run through the figures. */
+  readonly timeX: number;
 }
 
 export interface MeterBars {
@@ -27,11 +29,12 @@ export interface MeterBars {
 }
 
 const letterPixels = 6.4;
-const beforeLimit = 60;
+const nearLimit = 60;
 const afterMost = 12;
 
 /**
- * The bars of the running-time meter: one scale for all, about a minute each side of the limit, so that eight seconds show.
+ * The bars of the running-time meter on one scale. Within a minute of the limit the bars are drawn from a broken edge a
+ * minute before it, so that eight seconds show; further away, from nothing, so that their proportion is true.
  *
  * @param width of the drawing in pixels.
  */
@@ -43,17 +46,21 @@ export function layOutMeter({ asWritten, agreed, withOpen, limit }: MeterInput, 
     ...(limit === null ? [] : [limit]),
   ];
   const [least, most] = [Math.min(...shown), Math.max(...shown)];
-  const from = limit === null ? 0 : Math.max(0, Math.min(least - 30, limit - beforeLimit));
+  const isNear = limit !== null && Math.abs(agreed - limit) <= nearLimit;
+  const from = isNear ? Math.max(0, Math.min(least - nearLimit / 2, limit - nearLimit)) : 0;
   const to = Math.max(most, from + 1) + afterMost * ((most - from) / width);
   const x = (seconds: number) => ((seconds - from) / (to - from)) * width;
+  const limitX = limit === null ? null : x(limit);
   const bar = (kind: MeterBar["kind"], label: string, seconds: number): MeterBar => {
     const time = sayClock(seconds);
     const room = (label.length + time.length + 2) * letterPixels + 12;
-    return { kind, label, time, width: Math.max(2, x(seconds)), isInside: x(seconds) >= room };
+    const end = Math.max(2, x(seconds));
+    const isStruck = limitX !== null && end > limitX && end - limitX < time.length * letterPixels + 10;
+    return { kind, label, time, width: end, isInside: end >= room, timeX: (isStruck ? limitX : end) - 6 };
   };
   return {
     from,
-    limitX: limit === null ? null : x(limit),
+    limitX,
     bars: [
       bar("written", "as written", asWritten),
       bar("agreed", "agreed", agreed),

@@ -7,8 +7,8 @@ import { layOutMeter, type MeterBar, type MeterInput } from "./meter-bars";
 import styles from "./running-time-meter.module.css";
 
 const barHeight = 18;
-const stepHeight = 26;
-const top = 20;
+const stepHeight = 24;
+const top = 18;
 
 /** As written, agreed, and with the open cut, against the limit. */
 export function RunningTimeMeter({ openInk = "graphite", ...times }: MeterInput & { openInk?: Ink }) {
@@ -75,7 +75,7 @@ function BarWords({ bar, y, ink }: { bar: MeterBar; y: number; ink: Ink }) {
       <text className={name} x={8} y={baseline}>
         {bar.label}
       </text>
-      <text className={`${name} ${styles.time}`} x={bar.width - 6} y={baseline} textAnchor="end">
+      <text className={`${name} ${styles.time}`} x={bar.timeX} y={baseline} textAnchor="end">
         {bar.time}
       </text>
     </>

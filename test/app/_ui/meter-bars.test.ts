@@ -29,14 +29,22 @@ describe("the running-time meter", () => {
     expect((bars[0]?.width ?? 0) / (bars[1]?.width ?? 1)).toBeCloseTo(2);
   });
 
-  test("a limit far below everything still has its line on the drawing", () => {
+  test("far from the limit the bars start at nothing too", () => {
     const { limitX, from } = layOutMeter({ asWritten: 900, agreed: 880, withOpen: null, limit: 300 }, 220);
-    expect(from).toBe(240);
-    expect(limitX).toBeGreaterThan(0);
+    expect(from).toBe(0);
+    expect(limitX).toBeGreaterThan(60);
+  });
+
+  test("the limit line never runs through a time: it stands left of the line then", () => {
+    const { bars, limitX } = layOutMeter(times, 220);
+    for (const bar of bars) {
+      const [from, to] = [bar.timeX - bar.time.length * 6.4, bar.timeX];
+      expect((limitX ?? 0) <= from || (limitX ?? 0) >= to).toBe(true);
+    }
   });
 
   test("words that do not fit stand beside their bar", () => {
-    const { bars } = layOutMeter({ asWritten: 900, agreed: 320, withOpen: null, limit: 300 }, 220);
+    const { bars } = layOutMeter({ asWritten: 900, agreed: 120, withOpen: null, limit: 300 }, 220);
     expect(bars.map((bar) => bar.isInside)).toEqual([true, false]);
   });
 });

@@ -34,7 +34,7 @@ export default async function PieceLayout({
           <PieceTitle
             title={<WithFlats text={piece.title} />}
             movement={piece.movement && <WithFlats text={piece.movement} />}
-            below={sayBelow(piece)}
+            below={<WithFlats text={sayBelow(piece)} />}
           />
         }
         views={
@@ -56,7 +56,8 @@ export default async function PieceLayout({
 }
 
 /** "Anselm Vordak · trombone and piano", as far as it is known. */
-function sayBelow({ composer, soloInstrument }: PieceRecord): string | null {
-  const players = soloInstrument && `${soloInstrument.toLocaleLowerCase()} and piano`;
-  return [composer, players].filter(Boolean).join(" · ") || null;
+function sayBelow({ composer, soloInstrument }: PieceRecord): string {
+  const players =
+    soloInstrument && `${soloInstrument.charAt(0).toLocaleLowerCase()}${soloInstrument.slice(1)} and piano`;
+  return [composer, players].filter(Boolean).join(" · ");
 }

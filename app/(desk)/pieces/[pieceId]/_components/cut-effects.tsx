@@ -1,4 +1,5 @@
 import type { Desk, DeskWeight } from "@/app/_data/desk/desk";
+import { sayAgainstLimit } from "@/app/_ui/clock";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
@@ -6,13 +7,13 @@ import { RestBar } from "@/app/_ui/rest-bar";
 import { sayClock } from "@/lib/score/say-clock";
 import styles from "./cut-effects.module.css";
 import { whose } from "./person";
-import { sayLimit } from "./say-cut";
 
 /** What a cut costs and gives: the running time and the soloist's rest, never the one without the other. */
 export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight }) {
   const { rest } = weight;
   const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
-  const againstLimit = sayLimit(weight.runningAfter, desk.limitSeconds);
+  const againstLimit =
+    desk.limitSeconds === null ? null : sayAgainstLimit(weight.runningAfter, desk.limitSeconds);
   return (
     <div className={styles.effects}>
       <div className={styles.pair}>
@@ -21,6 +22,7 @@ export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight })
           <FromTo before={weight.runningBefore} after={weight.runningAfter} />
           <p className={styles.say}>
             <b>{againstLimit ?? `${sayClock(weight.savedSeconds)} shorter`}</b>
+            {desk.limitSeconds !== null && ` of ${sayClock(desk.limitSeconds)}`}
           </p>
         </div>
         {rest && (

@@ -1,5 +1,4 @@
 import type { Desk, DeskAnswer, DeskCut } from "@/app/_data/desk/desk";
-import { sayAgainstLimit } from "@/app/_ui/clock";
 import type { IconName } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
@@ -87,11 +86,4 @@ export function sayAside(desk: Pick<Desk, "people" | "me">, cut: DeskCut, now: D
 export function sayAgreed(runningSeconds: number, limitSeconds: number | null): string {
   const of = limitSeconds === null ? "" : ` of ${sayClock(limitSeconds)}`;
   return `Agreed. ${sayClock(runningSeconds)}${of}.`;
-}
-
-/** "0:18 to spare of 12:00", or null without a limit. */
-export function sayLimit(runningSeconds: number, limitSeconds: number | null): string | null {
-  return limitSeconds === null
-    ? null
-    : `${sayAgainstLimit(runningSeconds, limitSeconds)} of ${sayClock(limitSeconds)}`;
 }

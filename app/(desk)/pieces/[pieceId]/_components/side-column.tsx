@@ -33,8 +33,10 @@ export function SideColumn({
 }) {
   const column = useRef<HTMLDivElement>(null);
   const front = state.draft ? "draft" : state.openCutId;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what comes to the front is scrolled to
+  const lastFront = useRef(front);
   useEffect(() => {
+    if (front === lastFront.current) return;
+    lastFront.current = front;
     column.current?.querySelector("[data-front]")?.scrollIntoView({ block: "nearest" });
   }, [front]);
   const hasPane = (pane: DeskState["pane"]) => !isNarrow || state.pane === pane;

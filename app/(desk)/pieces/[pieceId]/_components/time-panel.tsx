@@ -2,12 +2,12 @@
 
 import Link from "next/link";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import { sayAgainstLimit } from "@/app/_ui/clock";
 import { Evidence } from "@/app/_ui/evidence";
 import { RunningTimeMeter } from "@/app/_ui/meter/running-time-meter";
 import { inkOf } from "@/app/_ui/party";
 import { sayClock } from "@/lib/score/say-clock";
 import { personOf } from "./person";
-import { sayLimit } from "./say-cut";
 import styles from "./time-panel.module.css";
 
 /** The running time with the agreed cuts, against the limit, and everything it was computed from. */
@@ -15,7 +15,6 @@ export function TimePanel({ desk, openCut }: { desk: Desk; openCut: DeskCut | nu
   const { agreed, asWritten, limitSeconds } = desk;
   const hasCuts = desk.cuts.some(({ state }) => state === "agreed");
   const weighed = openCut?.state === "open" ? openCut.weight : null;
-  const against = sayLimit(agreed.seconds, limitSeconds)?.replace(/ of .*$/, " ");
   return (
     <section className={styles.panel} aria-labelledby="time-heading">
       <h2 id="time-heading">Running time, {hasCuts ? "agreed cuts" : "no cuts agreed"}</h2>
@@ -29,7 +28,7 @@ export function TimePanel({ desk, openCut }: { desk: Desk; openCut: DeskCut | nu
             No limit is set. <Link href={`/pieces/${desk.pieceId}/settings#limit`}>Set one</Link>
           </>
         ) : (
-          <b>{against}</b>
+          <b>{sayAgainstLimit(agreed.seconds, limitSeconds)}</b>
         )}
       </p>
       <RunningTimeMeter

@@ -48,6 +48,12 @@ export function TuttiList({
   );
 }
 
+/** A tutti from the middle of one bar to the middle of the next has no whole bar to count. */
+function sayBars(count: number): string {
+  if (count === 0) return "in a bar";
+  return count === 1 ? "1 bar" : `${count} bars`;
+}
+
 function isOnView(tutti: DeskTutti, view: { firstBar: number; lastBar: number } | null): boolean {
   return view !== null && tutti.start.barIndex >= view.firstBar && tutti.start.barIndex <= view.lastBar;
 }
@@ -82,13 +88,14 @@ function TuttiTile({
       <span className={styles.words}>
         <span className={styles.first}>
           <b>{bars}</b>
-          {cut && (
+          {cut ? (
             <ViDe ink={cut.state === "agreed" ? "agreed" : inkOf(personOf(desk, cut.proposedBy).role)} />
+          ) : (
+            tutti.isLong && <em title="More bars than a long tutti is set to have">long</em>
           )}
         </span>
         <span className={styles.second}>
-          {barCount} {barCount === 1 ? "bar" : "bars"} · {sayClock(tutti.to - tutti.from)}
-          {tutti.isLong && <em title="More bars than a long tutti is set to have"> long</em>}
+          {sayBars(barCount)} · {sayClock(tutti.to - tutti.from)}
         </span>
       </span>
     </button>
