@@ -20,7 +20,7 @@ export interface CuttableScore {
  * Copies a tree and finds every element's place in time.
  *
  * @param places offsets inside bars at which it will be cut.
- * @throws RangeError when such a place is finer than times that are computed with (`timeLimits`).
+ * @throws RangeError when bars and places have no common unit: see `evenDivisions`.
  */
 export function readCuttable(tree: MusicXmlTree, places: readonly Quarters[]): CuttableScore {
   const root = cloneElement(tree.root);

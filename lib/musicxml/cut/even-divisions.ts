@@ -1,7 +1,9 @@
 import { type Quarters, quarters } from "@/lib/score/quarters";
 import { divideExactly, readDecimal } from "../exact-time";
-import { timeLimits } from "../limits";
 import { child, childElements, childrenNamed, element, textOf, type XmlElement } from "../xml-tree";
+
+/** The largest that programs which read whole numbers take. Irregular tuplets side by side reach a million. */
+const mostDivisions = 2 ** 31 - 1;
 
 /** A duration as it stands in the file, with the divisions that hold there. */
 interface WrittenTime {
@@ -16,14 +18,14 @@ interface WrittenTime {
  * @param part changed in place.
  * @param places offsets inside bars that have to be whole numbers of divisions.
  * @returns the divisions of a quarter note.
- * @throws RangeError if that would need more than `timeLimits.denominator`, which reading refuses.
+ * @throws RangeError if that would need more than `mostDivisions`.
  */
 export function evenDivisions(part: XmlElement, places: readonly Quarters[]): number {
   const { times, used } = readTimes(part);
   const needed = leastCommon([...times.map((time) => time.value.den), ...places.map((place) => place.den)]);
   const kept = used.every(Number.isInteger) ? leastCommon([...used, needed]) : needed;
-  const divisions = kept <= timeLimits.denominator ? kept : needed;
-  if (divisions > timeLimits.denominator) {
+  const divisions = kept <= mostDivisions ? kept : needed;
+  if (divisions > mostDivisions) {
     throw new RangeError(`The part needs ${divisions} divisions of a quarter note`);
   }
   if (used.length === 1 && used[0] === divisions && !hasLaterDivisions(part)) return divisions;

@@ -11,6 +11,7 @@ import { child, cloneElement, element, type XmlElement } from "../xml-tree";
 import { setText } from "./even-divisions";
 import { insertInNote, notationsOf } from "./insert-in-note";
 import { isOpening, isRightBarline, moveCursor } from "./measure-parts";
+import { hasTie } from "./mend-ties";
 import type { Mending } from "./mending";
 import { isChordMember, isGrace, isNote, isRest, type PartEvent, staffOf, voiceOf } from "./part-events";
 import { type BarSlice, joinedLength, type PlannedBar, sliceLength } from "./planned-bars";
@@ -22,7 +23,23 @@ interface Group {
   readonly members: readonly PartEvent[];
 }
 
-/** Writes a measure that holds less than a bar of the source, or stretches of several. */
+/** Something to be written at a place of the new measure. */
+interface Entry {
+  readonly at: Quarters;
+  readonly write: () => void;
+}
+
+/** What a slice has in one voice, up to where the source goes back to write another. */
+interface Pass {
+  readonly voice: string;
+  readonly staff: string;
+  readonly entries: readonly Entry[];
+}
+
+/**
+ * Writes a measure that holds less than a bar of the source, or stretches of several. A voice is written through all
+ * stretches before the next one, as in any bar: some readers lose a voice that is taken up again.
+ */
 export class MeasureWriter {
   private readonly out: XmlElement[] = [];
   private cursor: Quarters = noQuarters;
@@ -36,25 +53,54 @@ export class MeasureWriter {
   }
 
   write(): XmlElement[] {
+    const passes: Pass[] = [];
     let start = noQuarters;
     for (const slice of this.bar.slices) {
-      this.writeSlice(slice, start);
+      passes.push(...this.readSlice(slice, start));
       start = addQuarters(start, sliceLength(slice));
+    }
+    const voices = [...new Set(passes.map((pass) => pass.voice))];
+    // A stable sort: the stretches of a voice stay in order.
+    passes.sort((a, b) => voices.indexOf(a.voice) - voices.indexOf(b.voice));
+    for (const { at, write } of passes.flatMap((pass) => pass.entries)) {
+      this.moveTo(at);
+      write();
     }
     return this.out;
   }
 
-  private writeSlice(slice: BarSlice, start: Quarters): void {
-    const span = this.mending.spans[slice.span];
-    const isStart = span?.from.barIndex === slice.barIndex;
+  private readSlice(slice: BarSlice, start: Quarters): Pass[] {
     const groups = groupChords(this.eventsOf(slice));
+    const isStart = this.mending.spans[slice.span]?.from.barIndex === slice.barIndex;
     const isLeading = ({ lead }: Group) => isStart && isOpening(lead.node);
-    for (const { lead } of groups.filter(isLeading)) this.out.push(lead.node);
-    if (isStart) this.addAt(start, this.mending.atStart[slice.span] ?? []);
-    for (const group of groups) if (!isLeading(group)) this.writeGroup(group, slice, start);
-    if (this.endsHere(slice)) {
-      this.addAt(addQuarters(start, sliceLength(slice)), this.mending.atEnd[slice.span] ?? []);
-    }
+    const passes = splitPasses(groups.filter((group) => !isLeading(group))).map((pass) => ({
+      voice: voiceOfPass(pass),
+      staff: staffOfPass(pass),
+      entries: pass.flatMap((group) => this.readGroup(group, slice, start)),
+    }));
+    const first = passes[0] ?? { voice: "1", staff: "1", entries: [] };
+    const leading = groups.filter(isLeading).map(({ lead }) => lead.node);
+    const atStart = [...leading, ...(isStart ? (this.mending.atStart[slice.span] ?? []) : [])];
+    const atEnd = this.endsHere(slice) ? (this.mending.atEnd[slice.span] ?? []) : [];
+    const end = addQuarters(start, sliceLength(slice));
+    return [
+      {
+        ...first,
+        entries: [...this.toEntries(start, atStart), ...first.entries, ...this.toEntries(end, atEnd)],
+      },
+      ...passes.slice(1).map((pass) => this.withBarline(pass, first, atStart, start)),
+    ];
+  }
+
+  private toEntries(at: Quarters, nodes: readonly XmlElement[]): Entry[] {
+    return nodes.length === 0 ? [] : [{ at, write: () => this.out.push(...nodes) }];
+  }
+
+  /** A double bar inside a bar belongs on every staff of the part. */
+  private withBarline(pass: Pass, first: Pass, atStart: readonly XmlElement[], start: Quarters): Pass {
+    const barline = atStart.find((node) => node.name === "barline" && node.attributes.location === "middle");
+    if (!barline || pass.staff === first.staff) return pass;
+    return { ...pass, entries: [...this.toEntries(start, [cloneElement(barline)]), ...pass.entries] };
   }
 
   private endsHere(slice: BarSlice): boolean {
@@ -75,25 +121,21 @@ export class MeasureWriter {
     });
   }
 
-  private addAt(at: Quarters, nodes: readonly XmlElement[]): void {
-    if (nodes.length === 0) return;
-    this.moveTo(at);
-    this.out.push(...nodes);
-  }
-
-  private writeGroup({ lead, members }: Group, slice: BarSlice, start: Quarters): void {
+  private readGroup({ lead, members }: Group, slice: BarSlice, start: Quarters): Entry[] {
     const place = this.mending.placeOf(lead);
-    if (!place) return;
+    if (!place) return [];
     const at = addQuarters(start, subtractQuarters(place.at, slice.from));
-    this.moveTo(at);
     const isWhole = this.barRests.get(lead) === "whole";
     const length = isWhole ? joinedLength(this.bar.slices) : place.length;
-    const nodes = [lead, ...members].map((event) => event.node);
-    if (isChordMember(lead)) nodes[0] = withoutChord(lead.node);
-    if (isEqualQuarters(length, lead.length)) this.out.push(...nodes);
-    else
-      this.writeShortened(nodes, length, isWhole || child(lead.node, "rest")?.attributes.measure === "yes");
-    if (isNote(lead) && !isGrace(lead)) this.cursor = addQuarters(at, length);
+    const write = () => {
+      const nodes = [lead, ...members].map((event) => event.node);
+      if (isChordMember(lead)) nodes[0] = withoutChord(lead.node);
+      const isBarRest = isWhole || child(lead.node, "rest")?.attributes.measure === "yes";
+      if (isEqualQuarters(length, lead.length)) this.out.push(...nodes);
+      else this.writeShortened(nodes, length, isBarRest);
+      if (isNote(lead) && !isGrace(lead)) this.cursor = addQuarters(at, length);
+    };
+    return [{ at, write }];
   }
 
   /** Notes with another length: as several, tied, when no single value is so long. */
@@ -107,6 +149,7 @@ export class MeasureWriter {
       this.out.push(...nodes);
       return;
     }
+    const isTiedOn = nodes.map((node) => hasTie(node, "start"));
     for (const [index, value] of values.entries()) {
       const part = scaleQuarters(length, value.length.num * printed.den, value.length.den * printed.num);
       const pieces = nodes.map((node) => (index === 0 ? node : plainCopy(node, index)));
@@ -114,6 +157,8 @@ export class MeasureWriter {
       if (!child(lead, "rest")) tieBetween(this.out.slice(-nodes.length), pieces, index);
       this.out.push(...pieces);
     }
+    for (const [index, node] of this.out.slice(-nodes.length).entries())
+      if (isTiedOn[index]) addTie(node, "start");
   }
 
   private moveTo(at: Quarters): void {
@@ -171,6 +216,29 @@ function groupChords(events: readonly PartEvent[]): Group[] {
   return groups;
 }
 
+/** Where time goes back, the source begins another voice. */
+function splitPasses(groups: readonly Group[]): Group[][] {
+  const passes: Group[][] = [];
+  let at = noQuarters;
+  for (const group of groups) {
+    const pass = passes.at(-1);
+    if (pass && compareQuarters(group.lead.at, at) >= 0) pass.push(group);
+    else passes.push([group]);
+    at = group.lead.at;
+  }
+  return passes;
+}
+
+const firstNote = (pass: readonly Group[]) => pass.find(({ lead }) => isNote(lead))?.lead;
+
+/** What stands before the first voice or after the last has none of its own and goes with the first. */
+function voiceOfPass(pass: readonly Group[]): string {
+  const note = firstNote(pass);
+  return note ? voiceOf(note) : "";
+}
+
+const staffOfPass = (pass: readonly Group[]): string => staffOf(firstNote(pass)?.node ?? element("note"));
+
 /** A chord member whose first note was cut leads what is left. */
 function withoutChord(note: XmlElement): XmlElement {
   note.children = note.children.filter((node) => node.kind !== "element" || node.name !== "chord");
@@ -200,6 +268,7 @@ function tieBetween(before: readonly XmlElement[], after: readonly XmlElement[],
 }
 
 function addTie(note: XmlElement, type: "start" | "stop"): void {
+  if (hasTie(note, type)) return;
   insertInNote(note, element("tie", { type }));
   notationsOf(note).children.push(element("tied", { type }));
 }

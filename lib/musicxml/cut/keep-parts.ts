@@ -1,0 +1,138 @@
+import { comparePositions } from "@/lib/score/position";
+import { scaleQuarters } from "@/lib/score/quarters";
+import type { MusicXmlTree } from "../read-tree";
+import { child, childElements, childrenNamed, cloneElement, textOf, type XmlElement } from "../xml-tree";
+import { evenDivisions } from "./even-divisions";
+import { moveCursor } from "./measure-parts";
+import { type PartEvent, readPartEvents } from "./part-events";
+import { withoutIds } from "./running-attributes";
+import { isTempoMark } from "./tempo-at";
+
+/**
+ * A score with some of its parts, as a new tree. What stands over the top part for all players (tempi, rehearsal
+ * letters, signs and jumps) moves to the new top part, and so do the measure ids, by which a bar is known.
+ *
+ * @param partIds MusicXML ids of the parts to keep; the order stays that of the score.
+ * @throws RangeError if none of them is a part of the score.
+ */
+export function keepParts(tree: MusicXmlTree, partIds: readonly string[]): MusicXmlTree {
+  const root = cloneElement(tree.root);
+  const all = childrenNamed(root, "part");
+  const parts = all.filter((part) => partIds.includes(part.attributes.id ?? ""));
+  const [oldTop] = all;
+  const [top] = parts;
+  if (!top || !oldTop) throw new RangeError(`No part of the score has one of the ids ${partIds.join(", ")}`);
+  if (top !== oldTop) {
+    moveSharedDirections(oldTop, top);
+    moveIds(oldTop, top);
+  }
+  root.children = root.children.filter(
+    (node) => node.kind !== "element" || node.name !== "part" || parts.includes(node),
+  );
+  const list = child(root, "part-list");
+  if (list) keepEntries(list, new Set(parts.map((part) => part.attributes.id ?? "")));
+  return { ...tree, document: { ...tree.document, root }, root, parts };
+}
+
+function moveIds(from: XmlElement, to: XmlElement): void {
+  const measures = childrenNamed(to, "measure");
+  for (const [index, measure] of childrenNamed(from, "measure").entries()) {
+    const target = measures[index];
+    if (target && measure.attributes.id) target.attributes.id = measure.attributes.id;
+  }
+}
+
+/** Entries of parts that stay; a bracket or brace stays when it still holds two. */
+function keepEntries(list: XmlElement, ids: ReadonlySet<string>): void {
+  list.children = list.children.filter(
+    (node) => node.kind !== "element" || node.name !== "score-part" || ids.has(node.attributes.id ?? ""),
+  );
+  const entries = childElements(list);
+  const gone = new Set<XmlElement>();
+  for (const [index, start] of entries.entries()) {
+    if (start.name !== "part-group" || start.attributes.type !== "start") continue;
+    const number = start.attributes.number ?? "1";
+    const stopAt = entries.findIndex(
+      (entry, at) =>
+        at > index &&
+        entry.name === "part-group" &&
+        entry.attributes.type === "stop" &&
+        (entry.attributes.number ?? "1") === number,
+    );
+    const stop = entries[stopAt];
+    const held = entries.slice(index, stopAt).filter(({ name }) => name === "score-part").length;
+    if (!stop || held < 2) for (const entry of stop ? [start, stop] : [start]) gone.add(entry);
+  }
+  list.children = list.children.filter((node) => node.kind !== "element" || !gone.has(node));
+}
+
+/** Attributes of `sound` that send all players somewhere (MusicXML 4.0). */
+const jumps = ["segno", "coda", "tocoda", "dalsegno", "dacapo", "fine"];
+
+function isShared(node: XmlElement): boolean {
+  if (node.name !== "direction" && node.name !== "sound") return false;
+  const sound = node.name === "sound" ? node : child(node, "sound");
+  const isSounded =
+    sound !== null && ["tempo", ...jumps].some((name) => sound.attributes[name] !== undefined);
+  const isSigned = childrenNamed(node, "direction-type").some((type) =>
+    ["rehearsal", "segno", "coda"].some((name) => child(type, name) !== null),
+  );
+  return isSounded || isSigned || isTempoMark(node);
+}
+
+/** Copies what all players need, unless the part says the same at the same place. */
+function moveSharedDirections(from: XmlElement, to: XmlElement): void {
+  const source = readPartEvents(from, evenDivisions(from, []));
+  const shared = source.bars.flatMap((bar) => bar.events.filter((event) => isShared(event.node)));
+  const divisions = evenDivisions(
+    to,
+    shared.map((event) => event.at),
+  );
+  const target = readPartEvents(to, divisions);
+  for (const event of shared) {
+    const bar = target.bars[event.barIndex];
+    if (!bar || bar.events.some((own) => saysSame(own, event))) continue;
+    const copy = withoutIds(cloneElement(event.node));
+    copy.children = copy.children.filter(
+      (node) => node.kind !== "element" || (node.name !== "staff" && node.name !== "voice"),
+    );
+    insertAt(bar.measure, scaleQuarters(event.at, divisions).num, copy);
+  }
+}
+
+function saysSame(own: PartEvent, event: PartEvent): boolean {
+  const isSamePlace =
+    comparePositions(
+      { barIndex: own.barIndex, offset: own.at },
+      { barIndex: event.barIndex, offset: event.at },
+    ) === 0;
+  return isSamePlace && isShared(own.node) && essence(own.node) === essence(event.node);
+}
+
+const essence = (node: XmlElement): string =>
+  childrenNamed(node, "direction-type")
+    .map((type) => textOf(type).replace(/\s+/g, " ").trim())
+    .join(" ") || JSON.stringify(node.attributes);
+
+/** Puts an element where the cursor of the measure first stands at `ticks`, or at its end with a move. */
+function insertAt(measure: XmlElement, ticks: number, inserted: XmlElement): void {
+  let cursor = 0;
+  for (const [index, node] of measure.children.entries()) {
+    if (node.kind !== "element") continue;
+    const isTimed = /^(note|forward|backup|direction|harmony|figured-bass)$/.test(node.name);
+    if (isTimed && cursor === ticks && !child(node, "chord")) {
+      measure.children.splice(index, 0, inserted);
+      return;
+    }
+    const length =
+      child(node, "grace") || child(node, "chord") ? 0 : Number(textOf(child(node, "duration"))) || 0;
+    if (node.name === "note" || node.name === "forward") cursor += length;
+    if (node.name === "backup") cursor = Math.max(0, cursor - length);
+  }
+  const distance = ticks - cursor;
+  const move = distance === 0 ? [] : [moveCursor(distance > 0 ? "forward" : "backup", Math.abs(distance))];
+  const barline = measure.children.findIndex(
+    (node) => node.kind === "element" && node.name === "barline" && node.attributes.location !== "left",
+  );
+  measure.children.splice(barline === -1 ? measure.children.length : barline, 0, ...move, inserted);
+}
