@@ -119,9 +119,6 @@ export function handMade(text: string): Recipe {
   };
 }
 
-/** Nothing in this hand. */
-export const tacet: Recipe = ({ barTicks }) => [barRest(barTicks)];
-
 function barOf({ orchestra, bar }: Place, id: InstrumentId): readonly Event[] {
   return orchestra[id][bar] ?? [];
 }
