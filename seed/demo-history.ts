@@ -1,0 +1,97 @@
+import type { DemoName } from "./demo-people";
+
+/** How long before the demo is loaded something happened. */
+export interface Ago {
+  readonly days: number;
+  readonly hours?: number;
+}
+
+/** Printed bar numbers of the concertino, whose upbeat is bar 0; both ends played. */
+export interface BarSpan {
+  readonly first: number;
+  readonly last: number;
+}
+
+export interface DemoComment {
+  readonly ago: Ago;
+  readonly by: DemoName;
+  readonly text: string;
+  readonly about: BarSpan | "open cut";
+  readonly replies?: readonly { readonly ago: Ago; readonly by: DemoName; readonly text: string }[];
+  readonly resolved?: { readonly ago: Ago; readonly by: DemoName };
+}
+
+/** What the two players have done with the concertino so far. */
+export const demoHistory = {
+  limitSeconds: 9 * 60,
+  brought: { ago: { days: 26 } },
+  joined: { matthis: { days: 25 }, dagny: { days: 22 } },
+  agreedCut: {
+    bars: { first: 9, last: 16 },
+    proposed: { ago: { days: 21, hours: 3 }, by: "nerys" },
+    reason:
+      "Theme and answer close with the same two bars, so we can go straight from the first close into the answer by everybody.",
+    agreed: { ago: { days: 20 }, by: "matthis", reason: "Good. I still have time to settle." },
+  },
+  frozen: { nerys: { days: 14, hours: 2 }, matthis: { days: 13, hours: 20 } },
+  performance: {
+    ago: { days: 9 },
+    loggedBy: "nerys",
+    kind: "examination",
+    name: "Mock examination",
+    place: "Tern Hall",
+    realSeconds: 8 * 60 + 52,
+    remarks: "The Andante stood still after the fermata. Bars 112–115 too loud under the clarinet’s entry.",
+  },
+  openCut: {
+    bars: { first: 104, last: 111 },
+    proposed: { ago: { days: 2, hours: 5 }, by: "matthis" },
+    reason:
+      "The storm is in G minor too. From the F major close straight into it, and half a minute is rest enough.",
+  },
+  comments: [
+    {
+      ago: { days: 24 },
+      by: "nerys",
+      text: "Nearly a minute before you come in. I would keep the theme, and everything from the answer by the full orchestra.",
+      about: { first: 1, last: 28 },
+      replies: [{ ago: { days: 23, hours: 4 }, by: "matthis", text: "Yes. Put it forward and I count it." }],
+      resolved: { ago: { days: 20 }, by: "nerys" },
+    },
+    {
+      ago: { days: 18 },
+      by: "matthis",
+      text: "Second time I start softer. Can you stay under me until the top note?",
+      about: { first: 63, last: 69 },
+      replies: [
+        {
+          ago: { days: 17, hours: 6 },
+          by: "nerys",
+          text: "I leave the pedal off the second time and play the basses short.",
+        },
+      ],
+    },
+    {
+      ago: { days: 12 },
+      by: "dagny",
+      text: "Nobody hears the inner sixteenths here. Bass and top line are enough, and the arm stays free.",
+      about: { first: 112, last: 115 },
+    },
+    {
+      ago: { days: 8 },
+      by: "matthis",
+      text: "I breathe in with the release of the fermata. Please wait for that, not for my fingers.",
+      about: { first: 119, last: 120 },
+      replies: [{ ago: { days: 7, hours: 20 }, by: "nerys", text: "I look up before I release it." }],
+    },
+    {
+      ago: { days: 1, hours: 6 },
+      by: "nerys",
+      text: "Then the suspensions in 108–111 are gone as well, and they prepare the storm. Let me play you both before I answer.",
+      about: "open cut",
+    },
+  ] as readonly DemoComment[],
+  /** Bars before which the clarinet breathes, at the end of a phrase without a rest. */
+  breathsBefore: [31, 37, 65, 71, 122, 126, 138, 180, 184],
+  breathsMarked: { ago: { days: 16 } },
+} as const;
