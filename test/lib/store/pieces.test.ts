@@ -138,7 +138,7 @@ describe("bringing a piece", () => {
 
   test("a preview tells what is in it and stores nothing", async () => {
     const before = await rowCounts();
-    const seen = valued(await previewSource(person, file()));
+    const { report: seen } = valued(await previewSource(person, file()));
     expect(seen).toMatchObject({ title: "Concertino", bars: { count: 24 }, tuttis: [{ barCount: 8 }] });
     expect(seen.parts.map(({ role }) => role)).toEqual(["solo", "reduction"]);
     expect(await rowCounts()).toEqual(before);

@@ -1,0 +1,179 @@
+"use client";
+
+import { type DragEvent, type FormEvent, useId, useState } from "react";
+import type { SourcePreview } from "@/app/_data/source-preview";
+import { Button, buttonClass } from "@/app/_ui/button";
+import { SelectField, TextField } from "@/app/_ui/field";
+import { Icon } from "@/app/_ui/icon";
+import { Progress } from "@/app/_ui/progress";
+import { SayProblem } from "@/app/_ui/say";
+import type { PartRole } from "@/lib/score/part";
+import styles from "./bring-piece.module.css";
+import { Found } from "./found";
+
+export interface AboutPiece {
+  readonly title: string;
+  readonly instrument: string;
+  readonly roles: Readonly<Record<string, PartRole>>;
+}
+
+const roleWords: Readonly<Record<PartRole, string>> = {
+  solo: "the solo",
+  reduction: "the reduction (piano)",
+  orchestra: "orchestra",
+  other: "something else",
+};
+
+/** Choosing the file, seeing what was read in it, and saying that it is right. */
+export function TheFile({
+  file,
+  preview,
+  sent,
+  problem,
+  isBrought,
+  onChoose,
+  onBring,
+}: {
+  file: File | null;
+  preview: SourcePreview | null;
+  sent: number | null;
+  problem: string | null;
+  isBrought: boolean;
+  onChoose: (file: File) => void;
+  onBring: (about: AboutPiece) => void;
+}) {
+  return (
+    <>
+      {!isBrought && <FileChooser file={file} onChoose={onChoose} />}
+      {sent !== null && (
+        <Progress
+          words={sent < 1 ? "Sending the file…" : preview ? "Keeping it…" : "Reading every bar…"}
+          done={sent < 1 ? sent : null}
+        />
+      )}
+      {problem && <SayProblem>{problem}</SayProblem>}
+      {preview && (
+        <>
+          <Found preview={preview} />
+          {isBrought ? (
+            <p className={styles.chosen}>
+              <Icon name="check" /> <b>The piece is here.</b>
+            </p>
+          ) : (
+            <AboutForm key={file?.name} preview={preview} isBusy={sent !== null} onBring={onBring} />
+          )}
+        </>
+      )}
+    </>
+  );
+}
+
+function FileChooser({ file, onChoose }: { file: File | null; onChoose: (file: File) => void }) {
+  const id = useId();
+  const [isOver, setOver] = useState(false);
+  const drop = (event: DragEvent) => {
+    event.preventDefault();
+    setOver(false);
+    const [dropped] = event.dataTransfer.files;
+    if (dropped) onChoose(dropped);
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the label below is the first
+    <div
+      className={styles.drop}
+      data-over={isOver || undefined}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={drop}
+    >
+      <input
+        id={id}
+        className={styles.spoken}
+        type="file"
+        accept=".musicxml,.mxl,.xml,application/vnd.recordare.musicxml,application/vnd.recordare.musicxml+xml"
+        onChange={(event) => {
+          const [chosen] = event.target.files ?? [];
+          if (chosen) onChoose(chosen);
+        }}
+      />
+      <label htmlFor={id} className={buttonClass({ kind: file ? "plain" : "settle" })}>
+        <Icon name="upload" /> {file ? "Choose another" : "Choose a file"}
+      </label>
+      <p className={styles.quiet}>
+        {file ? (
+          <b>{file.name}</b>
+        ) : (
+          "MusicXML (.musicxml or .mxl) with the solo part and the reduction. Or drop it here."
+        )}
+      </p>
+    </div>
+  );
+}
+
+function AboutForm({
+  preview,
+  isBusy,
+  onBring,
+}: {
+  preview: SourcePreview;
+  isBusy: boolean;
+  onBring: (about: AboutPiece) => void;
+}) {
+  const submit = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget);
+    const roles = Object.fromEntries(
+      preview.parts.map(({ id }, index) => [id, String(form.get(`role-${index}`)) as PartRole]),
+    );
+    onBring({ title: String(form.get("title")), instrument: String(form.get("instrument")), roles });
+  };
+  return (
+    <form className={styles.about} onSubmit={submit}>
+      <div className={styles.pair}>
+        <TextField
+          label="Title"
+          name="title"
+          defaultValue={preview.title ?? preview.movement ?? ""}
+          maxLength={200}
+          required
+        />
+        <TextField
+          label="Solo instrument"
+          name="instrument"
+          defaultValue={preview.soloName ?? ""}
+          maxLength={200}
+        />
+      </div>
+      <fieldset className={styles.parts}>
+        <legend>Parts</legend>
+        {preview.parts.map((part, index) => (
+          <SelectField
+            key={part.id}
+            label={part.name || `Part ${index + 1}`}
+            name={`role-${index}`}
+            defaultValue={part.role}
+            hint={`${part.noteCount.toLocaleString("en")} notes, ${part.staffCount === 1 ? "one staff" : `${part.staffCount} staves`}`}
+          >
+            {Object.entries(roleWords).map(([role, words]) => (
+              <option key={role} value={role}>
+                {words}
+              </option>
+            ))}
+          </SelectField>
+        ))}
+      </fieldset>
+      <p>
+        <Button type="submit" kind="settle" disabled={isBusy}>
+          <Icon name="check" /> That is right
+        </Button>
+      </p>
+      <p className={styles.quiet}>
+        Tempi and tuttis can be corrected on the piece itself. Many editions are in copyright: bring what you
+        may copy.
+      </p>
+    </form>
+  );
+}
