@@ -15,6 +15,9 @@ export interface ConnectionOptions {
   readonly log: Log;
 }
 
+/** Reasons to close that cast no doubt on what was received before. */
+const harmless: ReadonlySet<CloseReason> = new Set(["tooFast", "tooSlow", "goingAway"]);
+
 /** One socket of one person in one room, kept within its limits. */
 export class Connection {
   member: RoomMember;
@@ -24,7 +27,7 @@ export class Connection {
   readonly #messages: TokenBucket;
   readonly #bytes: TokenBucket;
   #isAlive = true;
-  #isSentAway = false;
+  #sentAwayFor: CloseReason | null = null;
 
   constructor(options: ConnectionOptions) {
     const { limits, socket } = options;
@@ -46,16 +49,16 @@ export class Connection {
     return this.#options.socket.readyState === this.#options.socket.OPEN;
   }
 
-  /** Whether the server has not closed it: what arrived before the person left is still taken. */
+  /** Whether what was received is still to be taken: also when the person left, or was too fast, afterwards. */
   get isWelcome(): boolean {
-    return !this.#isSentAway;
+    return this.#sentAwayFor === null || harmless.has(this.#sentAwayFor);
   }
 
   /** Frames within the limits go to `take`; text frames and floods end the connection. */
   onFrame(take: (frame: Uint8Array) => void): void {
     this.#options.socket.on("message", (data: RawData, isBinary: boolean) => {
       // Frames go on arriving until the other side has answered our close.
-      if (this.#isSentAway) return;
+      if (this.#sentAwayFor !== null) return;
       this.#isAlive = true;
       if (!isBinary || !Buffer.isBuffer(data)) this.close("unreadableMessage");
       else if (!this.#messages.take(1) || !this.#bytes.take(data.byteLength)) this.close("tooFast");
@@ -80,8 +83,8 @@ export class Connection {
   }
 
   close(reason: CloseReason): void {
-    if (this.#isSentAway) return;
-    this.#isSentAway = true;
+    if (this.#sentAwayFor !== null) return;
+    this.#sentAwayFor = reason;
     this.note("closed", reason);
     this.#options.socket.close(closeCodes[reason], closeWords[reason]);
   }

@@ -1,7 +1,8 @@
 import type * as decoding from "lib0/decoding";
 import type * as encoding from "lib0/encoding";
 import { WebsocketProvider } from "y-websocket";
-import type * as Y from "yjs";
+import * as Y from "yjs";
+import { maxUpdateBytes } from "@/lib/room/room-limits";
 import { clocksOf } from "@/lib/room/stored-clocks";
 import { closeCodes } from "@/realtime/close-codes";
 import {
@@ -118,12 +119,18 @@ export class RoomLink {
     provider.messageHandlers[messageTypes.sync] = (encoder, decoder, ...rest) => {
       const stateVector = peekSyncStep1(decoder);
       if (stateVector) events.onStored(stateVector);
-      sync(encoder, decoder, ...rest);
+      if (stateVector && this.#isTooMuch(stateVector)) events.onRefused(tooMuchAtOnce);
+      else sync(encoder, decoder, ...rest);
     };
     this.#on(messageTypes.acknowledgement, (decoder) => events.onStored(readAcknowledgement(decoder).stored));
     this.#on(messageTypes.pieceChanged, (decoder) => events.onPieceChanged(readPieceChanged(decoder)));
     this.#on(messageTypes.welcome, (decoder) => events.onWelcome(readWelcome(decoder)));
     this.#on(messageTypes.refused, (decoder) => events.onRefused(readRefused(decoder)));
+  }
+
+  /** Whether what the server lacks is more than it takes at once. */
+  #isTooMuch(stateVector: Uint8Array): boolean {
+    return Y.encodeStateAsUpdate(this.options.doc, stateVector).byteLength > maxUpdateBytes;
   }
 
   #on(type: number, hear: (decoder: decoding.Decoder) => void): void {

@@ -35,6 +35,9 @@ export interface Whereabouts {
   readonly editing: string | null;
 }
 
+/** So many of the longest comments, in the widest letters, stay below `maxUpdateBytes`. */
+const recordsAtOnce = 15;
+
 const roomStartedAnew = "This room was started anew. What you had not sent is kept here.";
 
 /**
@@ -206,10 +209,18 @@ export class RoomSession {
     return unsaved;
   }
 
+  /** In pieces that the server takes, and not one by one: it takes only so many messages a second. */
   #writeAgain(): void {
     const again = this.#toWriteAgain.splice(0);
-    const written = again.filter(({ map, key, record }) => this.write(map, key, record).ok);
-    if (written.length > 0) this.#keep(this.#kept.filter((kept) => !written.includes(kept)));
+    const written = new Set<KeptRecord>();
+    for (let start = 0; start < again.length; start += recordsAtOnce) {
+      const piece = again.slice(start, start + recordsAtOnce);
+      this.#doc.transact(() => {
+        for (const kept of piece)
+          if (writeRecord(this.#doc, kept.map, kept.record, this.#me).ok) written.add(kept);
+      });
+    }
+    this.#keep(this.#kept.filter((kept) => !written.has(kept)));
   }
 
   #keep(kept: KeptRecord[]): void {
