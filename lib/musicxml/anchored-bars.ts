@@ -15,15 +15,11 @@ import type { Score } from "@/lib/score/score";
 export function findAnchoredBars(score: Score): ReadonlySet<number> {
   const reached = score.bars.map(() => noQuarters);
   const withWholeBarRest = new Set<number>();
-  for (const item of score.parts.flatMap(({ notes, rests }) => [...notes, ...rests])) {
-    const { barIndex, onset, duration } = item;
+  for (const { barIndex, end, isWholeBarRest } of timesShown(score)) {
     const bar = score.bars[barIndex];
     if (!bar) continue;
-    if ("isWholeBar" in item && item.isWholeBar) withWholeBarRest.add(barIndex);
-    else {
-      const end = subtractQuarters(addQuarters(onset, duration), bar.start);
-      reached[barIndex] = laterOf(reached[barIndex] ?? noQuarters, end);
-    }
+    if (isWholeBarRest) withWholeBarRest.add(barIndex);
+    else reached[barIndex] = laterOf(reached[barIndex] ?? noQuarters, subtractQuarters(end, bar.start));
   }
   const anchored = score.bars.filter((bar) => {
     const end = reached[bar.index] ?? noQuarters;
@@ -36,4 +32,24 @@ export function findAnchoredBars(score: Score): ReadonlySet<number> {
     return end.num > 0 || !isEqualQuarters(bar.length, expected);
   });
   return new Set(anchored.map(({ index }) => index));
+}
+
+/** Whatever is written at a place makes the bar reach that place. */
+function timesShown(score: Score) {
+  const sounding = score.parts.flatMap(({ notes, rests }) => [...notes, ...rests]);
+  const placed = score.parts.flatMap((part) =>
+    [part.directions, part.clefs, part.keys, part.transpositions].flat(),
+  );
+  return [
+    ...sounding.map((item) => ({
+      barIndex: item.barIndex,
+      end: addQuarters(item.onset, item.duration),
+      isWholeBarRest: "isWholeBar" in item && item.isWholeBar,
+    })),
+    ...[...placed, ...score.tempoMarks].map(({ barIndex, onset }) => ({
+      barIndex,
+      end: onset,
+      isWholeBarRest: false,
+    })),
+  ];
 }
