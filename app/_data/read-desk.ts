@@ -19,7 +19,7 @@ import { evidenceOf, runningTimeWith } from "./desk/desk-time";
 import { layInTime, type ScoreInTime } from "./desk/in-time";
 import { keepLately } from "./desk/keep-lately";
 import { beatOffsets, soloTexts } from "./desk/solo-text";
-import { listLetters, listTempi, stripOf } from "./desk/strip-of";
+import { knowsSolo, listLetters, listTempi, stripOf } from "./desk/strip-of";
 
 const lately = keepLately<ScoreInTime>(12);
 
@@ -68,6 +68,7 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Desk 
     pieceId: piece.id,
     title: piece.title,
     soloName,
+    knowsSolo: knowsSolo(inTime),
     limitSeconds: piece.limitSeconds,
     sourceHash: music.sourceHash,
     me: people.find(({ userId }) => userId === me.userId) ?? unknownPerson(me.userId),

@@ -28,7 +28,7 @@ export function evidenceOf(
       barLabel: score.bars[barIndex]?.label ?? "",
       ...{ words, beats, source },
     })),
-    assumptions: map.assumptions.map(({ sentence }) => sentence),
+    assumptions: [...new Set(map.assumptions.map(({ sentence }) => sentence))],
     fermataFactor: tempo.fermataFactor,
     ritardandoTo: tempo.ritardandoTo,
     timings: tempo.timings.map(({ from, to, seconds }) => ({

@@ -121,6 +121,8 @@ export interface Desk {
   readonly pieceId: string;
   readonly title: string;
   readonly soloName: string;
+  /** Whether anything tells when the soloist plays. */
+  readonly knowsSolo: boolean;
   readonly limitSeconds: number | null;
   readonly sourceHash: string;
   readonly me: DeskPerson;

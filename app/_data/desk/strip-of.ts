@@ -1,6 +1,7 @@
 import type { Stretch, StripLetter, StripPiece, StripTempo } from "@/app/_ui/strip/strip-piece";
 import type { TempoTerms } from "@/lib/edition/tempo-terms";
 import { beatOf } from "@/lib/score/beat-of";
+import { findSoloPart } from "@/lib/score/find-part";
 import { positionAt } from "@/lib/score/position-at";
 import { quartersAsNumber, writeQuarters } from "@/lib/score/quarters";
 import { findMoments, type ScoreInTime } from "./in-time";
@@ -95,6 +96,11 @@ function betweenTuttis(tuttis: readonly Stretch[], totalSeconds: number): Stretc
   });
 }
 
+/** Whether anything tells when the soloist plays: a solo part, or the words Tutti and Solo. */
+export function knowsSolo({ score, tuttis }: Pick<ScoreInTime, "score" | "tuttis">): boolean {
+  return findSoloPart(score) !== null || tuttis.length > 0;
+}
+
 /** The strip of a piece as written, before cuts, comments and breaths are laid on it. */
 export function stripOf(inTime: ScoreInTime, soloName: string, tempi: readonly DeskTempo[]): StripPiece {
   const { score, timeline, tuttis } = inTime;
@@ -116,7 +122,7 @@ export function stripOf(inTime: ScoreInTime, soloName: string, tempi: readonly D
     })),
     tempi: placeTempi(inTime, tempi),
     letters: placeLetters(inTime),
-    solo: betweenTuttis(placed, timeline.totalSeconds),
+    solo: knowsSolo(inTime) ? betweenTuttis(placed, timeline.totalSeconds) : [],
     tuttis: placed,
     cuts: [],
     breaths: [],

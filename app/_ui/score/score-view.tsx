@@ -24,7 +24,7 @@ export type Reading = "open" | "folded" | "as-it-will-read";
 /**
  * The engraved score. It scrolls by itself; systems are fetched as they come near; bars are marked on it.
  *
- * @param goTo a bar that the view is taken to each time `turn` changes.
+ * @param goTo a bar that is taken to an edge of the view each time `turn` changes.
  * @param stamp changes when the agreed cuts or the parts do.
  */
 export function ScoreView({
@@ -48,7 +48,7 @@ export function ScoreView({
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
   marking: Marking | null;
-  goTo: { readonly bar: number; readonly turn: number };
+  goTo: { readonly bar: number; readonly edge: "top" | "bottom"; readonly turn: number };
   onMark: (marking: Marking | null) => void;
   onPin: (ids: readonly string[]) => void;
   onView: (view: BarSpan) => void;
@@ -78,7 +78,7 @@ export function ScoreView({
   const pointer = useMarking(marking, onMark);
   const takeTo = useView(scroller, rows, onView);
   // biome-ignore lint/correctness/useExhaustiveDependencies: each turn goes there once, also when the rows have changed
-  useEffect(() => takeTo(goTo.bar), [takeTo, goTo.turn, engraving?.key, reading]);
+  useEffect(() => takeTo(goTo.bar, goTo.edge), [takeTo, goTo.turn, engraving?.key, reading]);
   const marked = useMemo(() => marking && spanOf(marking), [marking]);
 
   return (

@@ -24,7 +24,7 @@ function readView(scroller: HTMLElement): BarSpan | null {
 }
 
 /**
- * Tells which bars are on view whenever that changes, and takes the view to a bar.
+ * Tells which bars are on view whenever that changes, and brings a bar to an edge of the view.
  *
  * @param rowsKey changes when the rows do.
  */
@@ -32,7 +32,7 @@ export function useView(
   scroller: RefObject<HTMLElement | null>,
   rowsKey: unknown,
   onView: (view: BarSpan) => void,
-): (bar: number) => void {
+): (bar: number, edge: "top" | "bottom") => void {
   const last = useRef<BarSpan | null>(null);
   const tell = useRef(onView);
   tell.current = onView;
@@ -65,7 +65,7 @@ export function useView(
   }, [scroller, report, rowsKey]);
 
   return useCallback(
-    (bar: number) => {
+    (bar: number, edge: "top" | "bottom") => {
       const element = scroller.current;
       if (!element) return;
       const rows = [...element.querySelectorAll("[data-first-bar]")];
@@ -74,7 +74,8 @@ export function useView(
         return bar >= firstBar && bar <= lastBar;
       });
       if (!row) return;
-      element.scrollTop += row.getBoundingClientRect().top - element.getBoundingClientRect().top - 4;
+      const [at, view] = [row.getBoundingClientRect(), element.getBoundingClientRect()];
+      element.scrollTop += edge === "top" ? at.top - view.top - 4 : at.bottom - view.bottom + 4;
     },
     [scroller],
   );

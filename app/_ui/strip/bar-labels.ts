@@ -13,6 +13,9 @@ export interface BarLabel {
 
 /** Labels stay this far apart, from left edge to left edge. */
 const apartPixels = 34;
+const figurePixels = 6.4;
+/** A label may stand out this far at the right edge, where the sheet has its margin. */
+const overhangPixels = 8;
 const steps = [5, 10, 20, 50, 100, 200, 500] as const;
 const tickSteps = [1, 5, 10, 50, 100] as const;
 const tickApartPixels = 3;
@@ -53,7 +56,10 @@ export function placeBarLabels(bars: readonly StripBar[], scale: Scale): BarLabe
     return [{ x: scale.x(bar.from), text: bar.label, roundness }];
   });
   const kept: typeof wanted = [];
-  for (const label of [...wanted].sort((a, b) => b.roundness - a.roundness || a.x - b.x)) {
+  const inside = wanted.filter(
+    ({ x, text }) => x + text.length * figurePixels <= scale.width + overhangPixels,
+  );
+  for (const label of inside.sort((a, b) => b.roundness - a.roundness || a.x - b.x)) {
     if (kept.every((other) => Math.abs(other.x - label.x) >= apartPixels)) kept.push(label);
   }
   return kept.sort((a, b) => a.x - b.x).map(({ x, text }) => ({ x, text }));

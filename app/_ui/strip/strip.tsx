@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import { classNames } from "../class-names";
+import { WithFlats } from "../music-sign";
 import { type StripKind, stackRows } from "./rows";
 import { makeScale } from "./scale";
 import styles from "./strip.module.css";
@@ -173,7 +174,7 @@ function RowNames({ rows, soloName }: { rows: ReturnType<typeof stackRows>; solo
         ([baseline, name]) =>
           baseline !== null && (
             <span key={name} style={{ top: baseline - 13 }}>
-              {name}
+              <WithFlats text={name} />
             </span>
           ),
       )}

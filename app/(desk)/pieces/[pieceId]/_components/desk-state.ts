@@ -6,6 +6,13 @@ import { type CutDraft, draftOf, spanOfDraft } from "./cut-draft";
 /** What has the room of a narrow screen. */
 export type Pane = "score" | "cuts" | "tutti" | "time" | "comments";
 
+/** Where the score is taken each time `turn` changes: the bar comes to this edge of the view. */
+export interface GoTo {
+  readonly bar: number;
+  readonly edge: "top" | "bottom";
+  readonly turn: number;
+}
+
 /** What the reader of the piece screen is at; nothing of it is stored. */
 export interface DeskState {
   readonly openCutId: string | null;
@@ -18,7 +25,7 @@ export interface DeskState {
   readonly view: BarSpan | null;
   /** Where the reader is, in seconds of the piece as written. */
   readonly cursor: number;
-  readonly goTo: { readonly bar: number; readonly turn: number };
+  readonly goTo: GoTo;
   readonly areKeysShown: boolean;
 }
 
@@ -33,6 +40,7 @@ export type DeskMove =
   | { readonly kind: "mark-here"; readonly bar: number; readonly desk: Pick<Desk, "bars"> }
   | { readonly kind: "reading"; readonly reading: Reading }
   | { readonly kind: "pane"; readonly pane: Pane }
+  | { readonly kind: "leaf"; readonly direction: 1 | -1 }
   | { readonly kind: "view"; readonly view: BarSpan }
   | { readonly kind: "cursor"; readonly second: number; readonly bar: number | null }
   | { readonly kind: "keys"; readonly isShown: boolean };
@@ -43,7 +51,7 @@ export function startState(desk: Pick<Desk, "cuts">): DeskState {
   return {
     ...{ openCutId: first?.id ?? null, draft: null, commenting: null, shownComments: [], marking: null },
     ...{ reading: "folded", pane: "score", view: null, cursor: 0, areKeysShown: false },
-    goTo: { bar: 0, turn: 0 },
+    goTo: { bar: 0, edge: "top", turn: 0 },
   };
 }
 
@@ -52,7 +60,14 @@ export function firstToAnswer(cuts: readonly DeskCut[]): DeskCut | null {
 }
 
 function went(state: DeskState, bar: number | null): DeskState["goTo"] {
-  return bar === null ? state.goTo : { bar, turn: state.goTo.turn + 1 };
+  return bar === null ? state.goTo : { bar, edge: "top", turn: state.goTo.turn + 1 };
+}
+
+/** A page on, the bar after the last seen comes to the top; a page back, the bar before the first to the bottom. */
+function leafed({ firstBar, lastBar }: BarSpan, turn: number, direction: 1 | -1): GoTo {
+  return direction === 1
+    ? { bar: lastBar + 1, edge: "top", turn: turn + 1 }
+    : { bar: Math.max(0, firstBar - 1), edge: "bottom", turn: turn + 1 };
 }
 
 /** Marking bars while a cut is being chosen moves its ends to whole bars. */
@@ -102,6 +117,10 @@ export function moveDesk(state: DeskState, move: DeskMove): DeskState {
       return { ...state, reading: move.reading, goTo: went(state, state.view?.firstBar ?? null) };
     case "pane":
       return { ...state, pane: move.pane };
+    case "leaf":
+      return state.view === null
+        ? state
+        : { ...state, goTo: leafed(state.view, state.goTo.turn, move.direction) };
     case "view":
       return { ...state, view: move.view };
     case "cursor":

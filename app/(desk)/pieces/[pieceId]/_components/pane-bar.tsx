@@ -2,6 +2,7 @@
 
 import type { Dispatch } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
+import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
 import type { DeskMove, DeskState, Pane } from "./desk-state";
 import styles from "./pane-bar.module.css";
@@ -13,6 +14,7 @@ export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; m
   const { comments } = useRoomHere();
   const waiting = desk.cuts.filter(({ waitsForMe }) => waitsForMe).length;
   const drawn = desk.cuts.filter(({ state: how }) => how === "open" || how === "agreed").length;
+  const next = desk.bars[(state.view?.lastBar ?? -1) + 1]?.label;
   const panes: readonly { pane: Pane; label: string; count: number | null }[] = [
     { pane: "score", label: "Score", count: null },
     { pane: "cuts", label: "Cuts", count: drawn },
@@ -24,6 +26,11 @@ export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; m
   ];
   return (
     <nav className={styles.bar} aria-label="Parts of this screen">
+      <button type="button" className={styles.leaf} onClick={() => move({ kind: "leaf", direction: -1 })}>
+        <span>
+          <Icon name="back" /> Back
+        </span>
+      </button>
       {panes.map(({ pane, label, count }) => (
         <button
           key={pane}
@@ -42,6 +49,11 @@ export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; m
           )}
         </button>
       ))}
+      <button type="button" className={styles.leaf} onClick={() => move({ kind: "leaf", direction: 1 })}>
+        <span>
+          {next === undefined ? "On" : `Bar ${next}`} <Icon name="forward" />
+        </span>
+      </button>
     </nav>
   );
 }

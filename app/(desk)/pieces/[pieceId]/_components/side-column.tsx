@@ -37,7 +37,8 @@ export function SideColumn({
   useEffect(() => {
     if (front === lastFront.current) return;
     lastFront.current = front;
-    column.current?.querySelector("[data-front]")?.scrollIntoView({ block: "nearest" });
+    const block = front === "draft" ? "start" : "nearest";
+    column.current?.querySelector("[data-front]")?.scrollIntoView({ block });
   }, [front]);
   const hasPane = (pane: DeskState["pane"]) => !isNarrow || state.pane === pane;
   return (

@@ -41,6 +41,7 @@ export function TimePanel({ desk, openCut }: { desk: Desk; openCut: DeskCut | nu
         openInk={openCut ? inkOf(personOf(desk, openCut.proposedBy).role) : "graphite"}
       />
       <Evidence
+        isOver
         summary={
           <>
             On stage expect {sayClock(agreed.low)} to {sayClock(agreed.high)}

@@ -1,5 +1,6 @@
 "use client";
 
+import Link from "next/link";
 import type { ReactNode } from "react";
 import type { Desk, DeskTutti } from "@/app/_data/desk/desk";
 import { inkOf } from "@/app/_ui/party";
@@ -37,6 +38,12 @@ export function TuttiList({
         </h2>
         {children}
       </header>
+      {!desk.knowsSolo && (
+        <p className={styles.unknown}>
+          Nothing tells when the soloist plays.{" "}
+          <Link href={`/pieces/${desk.pieceId}/settings#parts`}>Say which part is the solo</Link>
+        </p>
+      )}
       <ul>
         {tuttis.map((tutti) => (
           <li key={tutti.from}>

@@ -5,6 +5,7 @@ import type { PieceSettings } from "@/app/_data/read-piece-settings";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
+import { WithFlats } from "@/app/_ui/music-sign";
 import { SayProblem } from "@/app/_ui/say";
 import type { PartRole } from "@/lib/score/part";
 import { useAction } from "../../_components/use-action";
@@ -55,7 +56,9 @@ export function PartSettings({
           {parts.map(({ id, name, staffCount, noteCount }) => (
             <li key={id}>
               <p>
-                <b>{name || `Part ${id}`}</b>
+                <b>
+                  <WithFlats text={name || `Part ${id}`} />
+                </b>
                 <small>
                   {staffCount === 1 ? "1 staff" : `${staffCount} staves`}, {noteCount.toLocaleString("en-GB")}{" "}
                   notes
