@@ -23,7 +23,7 @@ export interface DemoComment {
 
 /** What the two players have done with the concertino so far. */
 export const demoHistory = {
-  limitSeconds: 9 * 60,
+  limitSeconds: 7 * 60 + 30,
   brought: { ago: { days: 26 } },
   joined: { matthis: { days: 25 }, dagny: { days: 22 } },
   agreedCut: {
@@ -40,7 +40,7 @@ export const demoHistory = {
     kind: "examination",
     name: "Mock examination",
     place: "Tern Hall",
-    realSeconds: 8 * 60 + 52,
+    realSeconds: 7 * 60 + 41,
     remarks: "The Andante stood still after the fermata. Bars 112–115 too loud under the clarinet’s entry.",
   },
   openCut: {
