@@ -5,7 +5,7 @@ import type { XmlElement } from "./xml-tree";
 
 /** Slower and faster than any music is played; what lies outside is a slip. */
 const slowest = 1;
-const fastest = 2_000;
+const fastest = 5_000;
 
 /** A usable number of quarter notes a minute. */
 export function isTempo(quartersPerMinute: number): boolean {
