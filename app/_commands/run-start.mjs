@@ -1,8 +1,6 @@
-import { execFile } from "node:child_process";
 import fs from "node:fs";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { promisify } from "node:util";
 import { buildPages, bundleServer, generateClient } from "./build-product.mjs";
 import { checkDatabasePort } from "./check-database-port.mjs";
 import { checkDisk, checkPort } from "./check-place.mjs";
@@ -10,13 +8,12 @@ import { bundleFolder, cacheFolder, dataFolder, root } from "./folders.mjs";
 import { installPackages, isInstalled } from "./install-packages.mjs";
 import { readSecret } from "./read-secret.mjs";
 import { readSettings } from "./read-settings.mjs";
-import { stopStep } from "./run-step.mjs";
+import { runStep, stopStep } from "./run-step.mjs";
 import { StartFailure } from "./start-failure.mjs";
 
 /** What has been started and has to be stopped, last first. @type {(() => Promise<void>)[]} */
 const started = [];
-
-const demoProgram = path.join(bundleFolder, "main.mjs");
+let isStopping = false;
 
 /** @param {string} note */
 const tell = (note) => console.log(note);
@@ -34,6 +31,8 @@ export async function runStart(options) {
   try {
     await startEverything(options);
   } catch (error) {
+    // A step that we ended ourselves has not failed.
+    if (isStopping) return;
     console.error(error instanceof StartFailure ? error.message : error);
     await stopAndExit(1);
   }
@@ -52,7 +51,7 @@ async function startEverything({ isDevelopment }) {
   setEnvironment(settings, database.url, isDevelopment);
   await bundleServer();
   if (!isDevelopment) await buildPages(tell);
-  const demo = settings.hasDemo && fs.existsSync(demoProgram) ? await loadDemoOnce(database.base) : null;
+  const demo = settings.hasDemo ? await loadDemoOnce(database.base) : null;
   await serve(isDevelopment);
   tell(`Colla Parte is ready at ${settings.publicUrl}${demo ? ` · demo: ${demo}` : ""}`);
 }
@@ -94,8 +93,8 @@ async function loadDemoOnce(base) {
   const note = base && path.join(base, "demo-sign-ins");
   if (note && fs.existsSync(note)) return fs.readFileSync(note, "utf8");
   tell("Loading the demo…");
-  const { stdout } = await promisify(execFile)(process.execPath, [demoProgram]);
-  const signIns = stdout.trim();
+  const printed = await runStep("Loading the demo", process.execPath, [path.join(bundleFolder, "main.mjs")]);
+  const signIns = printed.trim().split("\n").at(-1) ?? "";
   if (note) fs.writeFileSync(note, signIns, { mode: 0o600 });
   return signIns;
 }
@@ -126,6 +125,8 @@ function stopWithNpm() {
 
 /** Stops in the opposite order of starting: the server, then the database. @param {number} code */
 async function stopAndExit(code) {
+  if (isStopping) return;
+  isStopping = true;
   stopStep();
   for (const stop of started.splice(0).reverse()) await stop();
   process.exit(code);

@@ -24,13 +24,14 @@ const quietTools = {
  * @param {string} command
  * @param {string[]} options
  * @param {Record<string, string>} [environment]
- * @returns {Promise<void>}
+ * @returns {Promise<string>} what it printed.
  * @throws {StartFailure} that names the log when the step fails.
  */
 export async function runStep(name, command, options, environment = {}) {
   const log = path.join(cacheFolder, `${name.toLowerCase().replaceAll(" ", "-")}.log`);
   fs.mkdirSync(cacheFolder, { recursive: true });
-  const output = fs.openSync(log, "w");
+  // The demo prints a password.
+  const output = fs.openSync(log, "w", 0o600);
   const step = spawn(command, options, {
     cwd: root,
     env: { ...process.env, ...quietTools, ...environment },
@@ -44,7 +45,9 @@ export async function runStep(name, command, options, environment = {}) {
     step.once("exit", (status, signal) => resolve(status ?? signal));
   });
   current = null;
-  if (code !== 0) throw new StartFailure(sayStepFailure(name, log));
+  const printed = fs.readFileSync(log, "utf8");
+  if (code !== 0) throw new StartFailure(sayStepFailure(name, log, printed));
+  return printed;
 }
 
 /** Ends the step that is under way, if there is one. */
@@ -55,12 +58,12 @@ export function stopStep() {
 /**
  * @param {string} name
  * @param {string} log
+ * @param {string} printed
  */
-function sayStepFailure(name, log) {
-  const output = fs.readFileSync(log, "utf8");
-  const told = output.split("\n").filter((line) => /error|failed|not found/i.test(line));
+function sayStepFailure(name, log, printed) {
+  const told = printed.split("\n").filter((line) => /error|failed|not found/i.test(line));
   // Next announces that there was an error before it says which.
-  const reason = output.includes("ENOSPC")
+  const reason = printed.includes("ENOSPC")
     ? "the disk is full"
     : told.find((line) => !line.includes("Build error occurred"))?.trim();
   return `${name} failed${reason ? ` (${reason.slice(0, 200)})` : ""}; the whole output is in ${shown(log)}.`;
