@@ -40,8 +40,18 @@ export const demoHistory = {
     kind: "examination",
     name: "Mock examination",
     place: "Tern Hall",
+    limitSeconds: 8 * 60,
     realSeconds: 7 * 60 + 41,
     remarks: "The Andante stood still after the fermata. Bars 112–115 too loud under the clarinet’s entry.",
+  },
+  nextPerformance: {
+    ago: { days: 3 },
+    loggedBy: "matthis",
+    inDays: 19,
+    kind: "jury",
+    name: "Diploma jury, final round",
+    place: "Larkfield Conservatory",
+    limitSeconds: 7 * 60 + 30,
   },
   openCut: {
     bars: { first: 104, last: 111 },

@@ -43,6 +43,7 @@ export async function loadDemo(password: string, now = new Date()): Promise<bool
   const demo: Demo = { now, userIds: await openAccounts(password, now) };
   const pieceId = await bringConcertino(demo);
   await agreeAndFreeze(demo, pieceId);
+  await logPerformances(demo, pieceId);
   const open = await propose(demo, pieceId, demoHistory.openCut);
   const dateOf = (ago: Ago) => before(now, ago);
   await writeDemoRoom({ pieceId, userIds: demo.userIds, openProposalId: open.id, dateOf });
@@ -98,7 +99,7 @@ async function bringConcertino(demo: Demo): Promise<string> {
 }
 
 async function agreeAndFreeze(demo: Demo, pieceId: string): Promise<void> {
-  const { agreedCut, frozen, performance } = demoHistory;
+  const { agreedCut, frozen } = demoHistory;
   const proposal = await propose(demo, pieceId, agreedCut);
   const { agreed } = agreedCut;
   await at(demo, agreed.ago, async () => {
@@ -117,12 +118,22 @@ async function agreeAndFreeze(demo: Demo, pieceId: string): Promise<void> {
       valueOfStep(await approveEdition(viewer, pieceId, { hash }));
     });
   }
-  const { ago, loggedBy, ...occasion } = performance;
-  const on = before(demo.now, ago).toISOString().slice(0, 10);
-  const logged = { ...occasion, on, editionNumber: 1, limitSeconds: demoHistory.limitSeconds };
-  await at(demo, ago, async () => {
-    valueOfStep(await logPerformance({ userId: demo.userIds[loggedBy] }, pieceId, logged));
-  });
+}
+
+/** One occasion that has been, and one to come. */
+async function logPerformances(demo: Demo, pieceId: string): Promise<void> {
+  const { performance, nextPerformance } = demoHistory;
+  const { inDays, ...next } = nextPerformance;
+  const occasions = [
+    { ...performance, on: before(demo.now, performance.ago) },
+    { ...next, on: before(demo.now, { days: -inDays }) },
+  ];
+  for (const { ago, loggedBy, on, ...occasion } of occasions) {
+    const logged = { ...occasion, on: on.toISOString().slice(0, 10), editionNumber: 1 };
+    await at(demo, ago, async () => {
+      valueOfStep(await logPerformance({ userId: demo.userIds[loggedBy] }, pieceId, logged));
+    });
+  }
 }
 
 interface DemoCut {
