@@ -1,0 +1,29 @@
+import type { Metadata } from "next";
+import { requireViewer } from "@/app/_data/viewer";
+import { SkipLink } from "@/app/_ui/skip-link";
+import { listMyPerformances } from "@/lib/store/performances/list-performances";
+import { listPieces } from "@/lib/store/pieces/list-pieces";
+import { may } from "@/lib/store/who-may";
+import { PiecesHeader } from "../_home/pieces-header";
+import { AllPerformances } from "./_components/all-performances";
+
+export const metadata: Metadata = { title: "Performances" };
+
+/** Where the viewer's pieces were played and are going to be. */
+export default async function PerformancesPage() {
+  const viewer = await requireViewer();
+  const [performances, pieces] = await Promise.all([listMyPerformances(viewer), listPieces(viewer)]);
+  const loggable = pieces
+    .filter(({ myRole }) => may(myRole, "log-performance"))
+    .map(({ id, title, lastEdition, limitSeconds }) => ({
+      ...{ id, title, limitSeconds },
+      lastEdition: lastEdition ?? 0,
+    }));
+  return (
+    <>
+      <SkipLink to="main">Go to the performances</SkipLink>
+      <PiecesHeader viewer={viewer} />
+      <AllPerformances performances={performances} pieces={loggable} now={new Date().toISOString()} />
+    </>
+  );
+}

@@ -1,0 +1,47 @@
+"use client";
+
+import { usePathname, useRouter } from "next/navigation";
+import { saySide } from "@/app/_data/editions/choose-sides";
+import type { SideName } from "@/app/_data/editions/editions-view";
+import { SelectField } from "@/app/_ui/field";
+import styles from "./comparison.module.css";
+
+/** Which two are compared. The address keeps the choice. */
+export function ChooseEditions({
+  sides,
+  earlier,
+  later,
+}: {
+  /** The earliest first. */
+  sides: readonly SideName[];
+  earlier: SideName;
+  later: SideName;
+}) {
+  const router = useRouter();
+  const path = usePathname();
+  const go = (from: SideName | string, to: SideName | string) =>
+    router.replace(`${path}?from=${from}&to=${to}`, { scroll: false });
+  const choose = (label: string, value: SideName, onChoose: (side: string) => void) => (
+    <SelectField
+      label={label}
+      isLabelHidden
+      className={styles.choice}
+      value={String(value)}
+      onChange={(event) => onChoose(event.target.value)}
+    >
+      {sides.map((side) => (
+        <option key={side} value={String(side)}>
+          {saySide(side)}
+        </option>
+      ))}
+    </SelectField>
+  );
+  return (
+    <div className={styles.choose}>
+      <h2>What changed from</h2>
+      {choose("From", earlier, (side) => go(side, later))}
+      <span className={styles.to}>to</span>
+      {choose("To", later, (side) => go(earlier, side))}
+    </div>
+  );
+}

@@ -1,0 +1,56 @@
+"use client";
+
+import { ButtonLink } from "@/app/_ui/button";
+import { Icon, type IconName } from "@/app/_ui/icon";
+import { SayProblem } from "@/app/_ui/say";
+import styles from "./edition-list.module.css";
+import { useDownload } from "./use-download";
+
+export type Paper = "A4" | "Letter";
+
+const files = [
+  { file: "pianist.pdf", words: "Pianist’s PDF", made: "the pianist’s pages", icon: "print" },
+  { file: "soloist.pdf", words: "Soloist’s PDF", made: "the soloist’s pages", icon: "print" },
+  { file: "cut-sheet.pdf", words: "Cut sheet", made: "the cut sheet", icon: "page" },
+  { file: "edition.musicxml", words: "MusicXML", made: "the MusicXML", icon: "download" },
+] as const satisfies readonly { file: string; words: string; made: string; icon: IconName }[];
+
+/** The files of one edition. They are engraved when they are asked for, which the page says meanwhile. */
+export function Downloads({ pieceId, number, paper }: { pieceId: string; number: number; paper: Paper }) {
+  const { start, making, problem } = useDownload();
+  const addressOf = (file: string) => {
+    const query = file.endsWith(".pdf") ? `?paper=${paper}` : "";
+    return `/api/pieces/${encodeURIComponent(pieceId)}/editions/${number}/${file}${query}`;
+  };
+  const isMade = files.find(({ file }) => addressOf(file) === making);
+  return (
+    <div className={styles.files}>
+      <ul aria-label={`Files of № ${number}`}>
+        {files.map(({ file, words, icon }) => (
+          <li key={file}>
+            <ButtonLink
+              small
+              wide
+              href={addressOf(file)}
+              prefetch={false}
+              aria-label={`${words} of № ${number}`}
+              aria-disabled={making !== null || undefined}
+              onClick={(event) => {
+                // With a key held down the browser opens it in its own way.
+                if (event.metaKey || event.ctrlKey || event.shiftKey) return;
+                event.preventDefault();
+                if (making === null) start(addressOf(file));
+              }}
+            >
+              <Icon name={icon} small /> {words}
+            </ButtonLink>
+          </li>
+        ))}
+      </ul>
+      <p role="status" className={styles.making}>
+        {isMade && `Making ${isMade.made} of № ${number}… It starts to load by itself.`}
+      </p>
+      {problem && <SayProblem>{problem}</SayProblem>}
+    </div>
+  );
+}

@@ -1,0 +1,142 @@
+import type { EditionsView } from "@/app/_data/editions/editions-view";
+import { ButtonLink } from "@/app/_ui/button";
+import { Icon } from "@/app/_ui/icon";
+import { Fermata } from "@/app/_ui/music-sign";
+import { inkOf } from "@/app/_ui/party";
+import { sayDay } from "@/app/_ui/say-date";
+import { Sheet } from "@/app/_ui/sheet";
+import { WhoTag } from "@/app/_ui/who-mark";
+import { firstName, personOf } from "../../_components/person";
+import { Freeze } from "./freeze";
+import { sayChanges, sayOpen } from "./say-edition";
+import styles from "./working-card.module.css";
+
+/** The edition being made: what is open, what it changes, who is ready. */
+export function WorkingCard({ view, now }: { view: EditionsView; now: string }) {
+  const { working, editions, me } = view;
+  const isNew = editions.length === 0 || working.changes.length > 0 || working.open.length > 0;
+  return (
+    <Sheet className={styles.card} aria-labelledby="working-title" id="freeze">
+      <h2 id="working-title">
+        {isNew ? `№ ${working.number} is not frozen yet` : `№ ${working.number - 1} is what stands`}
+      </h2>
+      {working.open.length > 0 && <Open view={view} now={now} />}
+      {isNew && <Changes view={view} />}
+      {isNew && <Readiness view={view} now={now} />}
+      {!isNew && (
+        <p className={styles.quiet}>Nothing has changed since. A new cut begins № {working.number}.</p>
+      )}
+      {isNew && view.may.approve && (
+        <Freeze
+          // What was asked about one content is no question about the next.
+          key={working.hash}
+          pieceId={view.pieceId}
+          working={working}
+          myId={me.userId}
+          other={nameOther(view)}
+        />
+      )}
+      {isNew && working.whyNot && working.open.length === 0 && (
+        <p className={styles.quiet}>
+          {working.whyNot}{" "}
+          {view.may.approve && view.people.filter(isPlayer).length < 2 && (
+            <a href={`/pieces/${view.pieceId}/settings#people`}>Invite them</a>
+          )}
+        </p>
+      )}
+    </Sheet>
+  );
+}
+
+function isPlayer({ role, hasLeft }: EditionsView["people"][number]): boolean {
+  return !hasLeft && (role === "pianist" || role === "soloist");
+}
+
+function nameOther({ people, me }: EditionsView): string | null {
+  const other = people.find((person) => isPlayer(person) && person.userId !== me.userId);
+  return other ? firstName(other) : null;
+}
+
+function Open({ view, now }: { view: EditionsView; now: string }) {
+  return (
+    <ul className={styles.open}>
+      {view.working.open.map((cut) => (
+        <li key={cut.id}>
+          {cut.waitsForMe ? <Fermata /> : <Icon name="clock" />}
+          <span>
+            <b>
+              Cut {cut.number}, {cut.name}
+            </b>
+            <small>
+              {cut.waitsForMe
+                ? "waits for you"
+                : `${firstName(personOf(view, cut.proposedBy))} asks since ${sayDay(cut.createdAt, new Date(now))}`}
+            </small>
+          </span>
+          <ButtonLink small href={`/pieces/${view.pieceId}?cut=${cut.id}`}>
+            {cut.waitsForMe ? "Answer" : "Look"}
+          </ButtonLink>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** All that freezing would settle, so that nobody agrees to what they have not seen. */
+function Changes({ view: { working, editions } }: { view: EditionsView }) {
+  const since = editions[0] ? `Since № ${editions[0].name}` : "Against the print";
+  const before = editions[0]?.seconds ?? null;
+  const longer =
+    before === null || working.seconds === null
+      ? working.changes.reduce((sum, change) => sum + change.secondsLonger, 0)
+      : working.seconds - before;
+  return (
+    <div className={styles.changes}>
+      <h3>
+        {since}: {sayChanges(working.changes.length, longer)}
+      </h3>
+      <ul>
+        {working.changes.map(({ sentence }) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function Readiness({ view, now }: { view: EditionsView; now: string }) {
+  const { working, people, me } = view;
+  return (
+    <ul className={styles.players} aria-label="Who is ready">
+      {(["pianist", "soloist"] as const).map((role) => {
+        const player = people.find((person) => isPlayer(person) && person.role === role);
+        const yes = player && working.approvals.find(({ userId }) => userId === player.userId);
+        return (
+          <li key={role} data-ready={yes ? true : undefined}>
+            {player ? (
+              <WhoTag
+                ink={inkOf(role)}
+                initial={player.initial}
+                name={firstName(player)}
+                note={player.userId === me.userId ? "you" : undefined}
+              />
+            ) : (
+              <b>no {role} yet</b>
+            )}
+            <span className={styles.quiet}>
+              {yes ? (
+                <>
+                  <Icon name="check" small /> ready since {sayDay(yes.at, new Date(now))}
+                </>
+              ) : working.open.length > 0 ? (
+                `not ready: ${sayOpen(working.open.length)}`
+              ) : (
+                "has not said yet"
+              )}
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,58 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { readEditions } from "@/app/_data/editions/read-editions";
+import { requireViewer } from "@/app/_data/viewer";
+import { SkipLink } from "@/app/_ui/skip-link";
+import { PiecePerformances } from "@/app/(desk)/_performances/piece-performances";
+import { ComparisonSheet } from "./_components/comparison";
+import { EditionList } from "./_components/edition-list";
+import { Timeline } from "./_components/timeline";
+import { WorkingCard } from "./_components/working-card";
+import styles from "./page.module.css";
+
+export const metadata: Metadata = { title: "Editions" };
+
+/** What was agreed and played, what stands now, and what lies between. */
+export default async function EditionsPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ pieceId: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const viewer = await requireViewer();
+  const { from, to } = await searchParams;
+  const read = await readEditions(viewer, (await params).pieceId, { earlier: from, later: to });
+  if (!read.ok) notFound();
+  const view = read.value;
+  const now = new Date().toISOString();
+  return (
+    <>
+      <SkipLink to="freeze">Go to what is not frozen yet</SkipLink>
+      <main className={styles.page} id="main">
+        <h1>Editions of {view.title}</h1>
+        <div className={styles.line}>
+          <Timeline view={view} now={now} />
+        </div>
+        <div className={styles.left}>
+          <ComparisonSheet view={view} />
+          <EditionList view={view} now={now} />
+        </div>
+        <div className={styles.side}>
+          <WorkingCard view={view} now={now} />
+          <PiecePerformances
+            piece={{
+              id: view.pieceId,
+              title: view.title,
+              lastEdition: view.editions.length,
+              limitSeconds: view.limitSeconds,
+            }}
+            mayLog={view.may.log}
+            performances={view.performances}
+            now={now}
+          />
+        </div>
+      </main>
+    </>
+  );
+}
