@@ -1,8 +1,7 @@
 import fs from "node:fs";
-import os from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { startEmbeddedPostgres } from "./embedded/start-embedded-postgres.mjs";
+import { startThrowAwayPostgres } from "./embedded/start-throw-away-postgres.mjs";
 import { migrate } from "./migrate.mjs";
 import { compareDatabaseToSchema } from "./schema-engine.mjs";
 
@@ -16,16 +15,12 @@ const schemaFile = fileURLToPath(new URL("./schema.prisma", import.meta.url));
  * @returns {Promise<string>}
  */
 export async function findMissingMigration() {
-  const temporary = fs.mkdtempSync(path.join(os.tmpdir(), "colla-schema-"));
-  fs.chmodSync(temporary, 0o711);
-  const server = await startEmbeddedPostgres({ folder: path.join(temporary, "database"), isDurable: false });
+  const server = await startThrowAwayPostgres();
   try {
     await migrate(server.url, folder);
     return await compareDatabaseToSchema(server.url, schemaFile);
   } finally {
     await server.stop();
-    fs.rmSync(server.base, { recursive: true, force: true });
-    fs.rmSync(temporary, { recursive: true, force: true });
   }
 }
 

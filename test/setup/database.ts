@@ -1,9 +1,7 @@
-import fs from "node:fs";
-import os from "node:os";
-import path from "node:path";
 import { fileURLToPath } from "node:url";
 import pg from "pg";
-import { startEmbeddedPostgres } from "@/prisma/embedded/start-embedded-postgres.mjs";
+import { generateClient } from "@/app/_commands/build-product.mjs";
+import { startThrowAwayPostgres } from "@/prisma/embedded/start-throw-away-postgres.mjs";
 import { migrate } from "@/prisma/migrate.mjs";
 
 /** The migrated database that every fresh database is copied from; nobody connects to it. */
@@ -38,23 +36,17 @@ export default async function setup(): Promise<() => Promise<void>> {
   };
 }
 
-/** Starts a server in a folder of its own, with the migrated template and one shared database. */
+/** Starts a server with the migrated template and one shared database. */
 async function startThrowAwayServer() {
-  const folder = fs.mkdtempSync(path.join(os.tmpdir(), "colla-test-"));
-  fs.chmodSync(folder, 0o711);
-  const server = await startEmbeddedPostgres({ folder: path.join(folder, "database"), isDurable: false });
-  const stop = async () => {
-    await server.stop();
-    fs.rmSync(folder, { recursive: true, force: true });
-    if (!server.base.startsWith(folder)) fs.rmSync(server.base, { recursive: true, force: true });
-  };
+  await generateClient();
+  const server = await startThrowAwayPostgres();
   try {
     await prepareDatabases(server.url);
   } catch (error) {
-    await stop();
+    await server.stop();
     throw error;
   }
-  return { url: databaseUrl(server.url, sharedName), stop };
+  return { url: databaseUrl(server.url, sharedName), stop: server.stop };
 }
 
 async function prepareDatabases(adminUrl: string): Promise<void> {
