@@ -9,6 +9,7 @@ import {
   addQuarters,
   compareQuarters,
   earlierOf,
+  isEqualQuarters,
   laterOf,
   type Quarters,
   subtractQuarters,
@@ -36,23 +37,36 @@ interface Played {
   readonly solo: Part;
 }
 
-/** Performed stretches of an order in which written time `[from, to]` sounds, and the moments at which it is touched. */
-function performedSpans(score: Score, order: PerformedOrder, from: Quarters, to: Quarters) {
-  return order.bars.flatMap((performed) => {
+interface Stretch {
+  readonly from: Quarters;
+  readonly to: Quarters;
+}
+
+/**
+ * Performed stretches of an order in which written time `[from, to]` sounds, and the moments at which it is touched;
+ * stretches that touch are one.
+ */
+function performedStretches(score: Score, order: PerformedOrder, from: Quarters, to: Quarters): Stretch[] {
+  const stretches: Stretch[] = [];
+  for (const performed of order.bars) {
     const start = score.bars[performed.barIndex]?.start;
-    if (!start) return [];
+    if (!start) continue;
     const begin = laterOf(addQuarters(start, performed.from), from);
     const end = earlierOf(addQuarters(start, performed.to), to);
-    if (compareQuarters(begin, end) > 0) return [];
-    const inOrder = (onset: Quarters) =>
-      addQuarters(performed.start, subtractQuarters(subtractQuarters(onset, start), performed.from));
-    return [{ from: inOrder(begin), to: inOrder(end) }];
-  });
+    if (compareQuarters(begin, end) > 0) continue;
+    const shift = subtractQuarters(performed.start, addQuarters(start, performed.from));
+    const stretch = { from: addQuarters(begin, shift), to: addQuarters(end, shift) };
+    const last = stretches.at(-1);
+    if (last && isEqualQuarters(last.to, stretch.from))
+      stretches[stretches.length - 1] = { from: last.from, to: stretch.to };
+    else stretches.push(stretch);
+  }
+  return stretches;
 }
 
 /** The longest silence that touches what the cut takes, or, once it is made, its join. */
 function longestRest({ score, map, solo }: Played, order: PerformedOrder, cut: CutSpan) {
-  const places = performedSpans(score, order, onsetOf(score, cut.from), onsetOf(score, cut.to));
+  const places = performedStretches(score, order, onsetOf(score, cut.from), onsetOf(score, cut.to));
   const timeline = readTimeline(score, order, map);
   let longest: { span: SilentSpan; seconds: number } | null = null;
   for (const span of findSilentSpans(score, order, solo)) {

@@ -1,18 +1,11 @@
 import type { Note } from "./note";
 import type { Part } from "./part";
 import type { PerformedBar, PerformedOrder } from "./performed-order";
-import {
-  addQuarters,
-  compareQuarters,
-  earlierOf,
-  laterOf,
-  type Quarters,
-  subtractQuarters,
-} from "./quarters";
+import { addQuarters, compareQuarters, earlierOf, type Quarters, subtractQuarters } from "./quarters";
 import type { Score } from "./score";
 
 /** A stretch of performed time, end exclusive. */
-export interface PerformedSpan {
+interface PerformedSpan {
   readonly performedFrom: Quarters;
   readonly performedTo: Quarters;
 }
@@ -41,27 +34,27 @@ export function notesByBar(notes: readonly Note[]): ReadonlyMap<number, Note[]> 
   return byBar;
 }
 
-/** The note in performed time, as far as the piece of the bar lets it sound; null when it begins outside. */
-export function placeNote(note: Note, barStart: Quarters, performed: PerformedBar): PerformedSpan | null {
-  const offset = subtractQuarters(note.onset, barStart);
-  const end = addQuarters(offset, note.duration);
-  const from = laterOf(offset, performed.from);
-  // A note that began before a join is over there: what goes on sounding across a cut is not this note.
-  const begins = compareQuarters(offset, performed.from) >= 0 && compareQuarters(offset, performed.to) < 0;
-  if (!begins) return null;
-  const inOrder = (place: Quarters) => addQuarters(performed.start, subtractQuarters(place, performed.from));
-  return { performedFrom: inOrder(from), performedTo: inOrder(earlierOf(end, performed.to)) };
+/**
+ * The notes of a bar in performed time, as far as the piece of the bar lets them sound. A note that began before the
+ * piece is over: what goes on sounding across a cut is not this note.
+ */
+function placeInBar(notes: readonly Note[], barStart: Quarters, performed: PerformedBar): PlayingSpan[] {
+  const [from, to] = [addQuarters(barStart, performed.from), addQuarters(barStart, performed.to)];
+  const shift = subtractQuarters(performed.start, from);
+  const end = addQuarters(to, shift);
+  return notes.flatMap(({ id, onset, duration }) => {
+    if (compareQuarters(onset, from) < 0 || compareQuarters(onset, to) >= 0) return [];
+    const performedFrom = addQuarters(onset, shift);
+    const performedTo = earlierOf(addQuarters(performedFrom, duration), end);
+    return [{ performedFrom, performedTo, firstNoteId: id, lastNoteId: id }];
+  });
 }
 
 function placeNotes(score: Score, order: PerformedOrder, part: Part): PlayingSpan[] {
   const byBar = notesByBar(part.notes.filter(isPlayed));
   return order.bars.flatMap((performed) => {
     const barStart = score.bars[performed.barIndex]?.start;
-    if (!barStart) return [];
-    return (byBar.get(performed.barIndex) ?? []).flatMap((note) => {
-      const span = placeNote(note, barStart, performed);
-      return span ? [{ ...span, firstNoteId: note.id, lastNoteId: note.id }] : [];
-    });
+    return barStart ? placeInBar(byBar.get(performed.barIndex) ?? [], barStart, performed) : [];
   });
 }
 

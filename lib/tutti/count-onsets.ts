@@ -21,20 +21,37 @@ function onsetsByBar(score: Score, part: Part): Map<number, Quarters[]> {
   return byBar;
 }
 
-/** Notes and chords that begin in the parts within a span of performed time. */
+/** Where something begins in any of several parts, ready to be counted. */
+export interface OnsetIndex {
+  /** Offsets in each bar, by bar index. */
+  readonly byBar: ReadonlyMap<number, readonly Quarters[]>;
+}
+
+export function indexOnsets(score: Score, parts: readonly Part[]): OnsetIndex {
+  const byBar = new Map<number, Quarters[]>();
+  for (const part of parts) {
+    for (const [barIndex, offsets] of onsetsByBar(score, part)) {
+      byBar.set(barIndex, [...(byBar.get(barIndex) ?? []), ...offsets]);
+    }
+  }
+  return { byBar };
+}
+
+/** Notes and chords that begin within a span of performed time. */
 export function countOnsets(
-  score: Score,
   order: PerformedOrder,
-  parts: readonly Part[],
+  { byBar }: OnsetIndex,
   span: { readonly from: Quarters; readonly to: Quarters },
 ): number {
-  const onsets = parts.map((part) => onsetsByBar(score, part));
   let count = 0;
   for (const performed of order.bars) {
     if (compareQuarters(performed.start, span.to) >= 0) break;
-    for (const offset of onsets.flatMap((byBar) => byBar.get(performed.barIndex) ?? [])) {
+    const end = addQuarters(performed.start, subtractQuarters(performed.to, performed.from));
+    if (compareQuarters(end, span.from) <= 0) continue;
+    const shift = subtractQuarters(performed.start, performed.from);
+    for (const offset of byBar.get(performed.barIndex) ?? []) {
       if (compareQuarters(offset, performed.from) < 0 || compareQuarters(offset, performed.to) >= 0) continue;
-      const place = addQuarters(performed.start, subtractQuarters(offset, performed.from));
+      const place = addQuarters(offset, shift);
       if (compareQuarters(place, span.from) >= 0 && compareQuarters(place, span.to) < 0) count += 1;
     }
   }

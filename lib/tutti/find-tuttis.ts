@@ -16,7 +16,7 @@ import { type Seconds, seconds } from "@/lib/score/seconds";
 import { findSilentSpans, type SilentSpan } from "@/lib/score/silent-spans";
 import type { TempoMap } from "@/lib/score/tempo-map";
 import { readTimeline, type Timeline } from "@/lib/score/timeline";
-import { countOnsets } from "./count-onsets";
+import { countOnsets, indexOnsets, type OnsetIndex } from "./count-onsets";
 import { findMarkedSpans } from "./find-marked-spans";
 
 /** A span where the soloist is silent and the orchestra plays. */
@@ -66,7 +66,7 @@ interface Reading {
   readonly score: Score;
   readonly order: PerformedOrder;
   readonly timeline: Timeline;
-  readonly accompaniment: readonly Part[];
+  readonly onsets: OnsetIndex;
   readonly solo: Part | null;
   readonly longBars: number;
 }
@@ -104,7 +104,7 @@ function cueBarLabels({ score, solo }: Reading, { bars }: BarCount): string[] {
 }
 
 function describe(reading: Reading, span: SilentSpan, basis: TuttiEvidence["basis"]): Tutti {
-  const { score, order, timeline, accompaniment, longBars } = reading;
+  const { score, order, timeline, onsets, longBars } = reading;
   const counted = countBars(score, order, span.from, span.to);
   const from = positionPlayedFrom(order, span.from);
   const to = positionPlayedUpTo(score, order, span.to);
@@ -124,7 +124,7 @@ function describe(reading: Reading, span: SilentSpan, basis: TuttiEvidence["basi
       lastSoloNoteId: span.lastNoteId,
       nextSoloNoteId: span.nextNoteId,
       cueBarLabels: cueBarLabels(reading, counted),
-      onsetCount: countOnsets(score, order, accompaniment, span),
+      onsetCount: countOnsets(order, onsets, span),
     },
   };
 }
@@ -155,7 +155,7 @@ export function findTuttis(
     score,
     order,
     timeline,
-    accompaniment: findAccompanyingParts(score),
+    onsets: indexOnsets(score, findAccompanyingParts(score)),
     solo,
     longBars,
   };

@@ -138,12 +138,12 @@ export const explainedDifferences: readonly ExplainedFile[] = [
   },
   {
     file: "conformance/41g-PartNoId.xml",
-    why: "No part says how durations are counted: 1 a quarter is assumed here, with a notice; the engraver gives such a bar no time.",
+    why: "The parts begin without `attributes`: one division a quarter is assumed here, with a notice; the engraver leaves such parts out.",
     differences: [{ what: "order", count: 1, first: "bar 1, b0 here, nothing there" }],
   },
   {
     file: "conformance/41h-TooManyParts.xml",
-    why: "No part says how durations are counted: 1 a quarter is assumed here, with a notice; the engraver gives such a bar no time.",
+    why: "The parts begin without `attributes`: one division a quarter is assumed here, with a notice; the engraver leaves such parts out.",
     differences: [{ what: "order", count: 1, first: "bar 1, b0 here, nothing there" }],
   },
   {
@@ -164,17 +164,17 @@ export const explainedDifferences: readonly ExplainedFile[] = [
   },
   {
     file: "conformance/51b-Header-Quotes.xml",
-    why: "The part does not say how durations are counted: 1 a quarter is assumed here, with a notice; the engraver gives such a bar no time.",
+    why: "The part begins without `attributes`: one division a quarter is assumed here, with a notice; the engraver leaves such a part out.",
     differences: [{ what: "order", count: 1, first: "bar 1, b0 here, nothing there" }],
   },
   {
     file: "conformance/51c-MultipleRights.xml",
-    why: "The part does not say how durations are counted: 1 a quarter is assumed here, with a notice; the engraver gives such a bar no time.",
+    why: "The part begins without `attributes`: one division a quarter is assumed here, with a notice; the engraver leaves such a part out.",
     differences: [{ what: "order", count: 1, first: "bar 1, b0 here, nothing there" }],
   },
   {
     file: "conformance/51d-EmptyTitle.xml",
-    why: "The part does not say how durations are counted: 1 a quarter is assumed here, with a notice; the engraver gives such a bar no time.",
+    why: "The part begins without `attributes`: one division a quarter is assumed here, with a notice; the engraver leaves such a part out.",
     differences: [{ what: "order", count: 1, first: "bar 1, b0 here, nothing there" }],
   },
   {
