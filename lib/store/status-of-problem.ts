@@ -9,6 +9,7 @@ const statuses: Readonly<Record<StoreProblemKind, number>> = {
   conflict: 409,
   "too-large": 413,
   "unreadable-source": 422,
+  "not-engraved": 503,
   "rate-limited": 429,
   "sign-in-failed": 401,
 };

@@ -11,6 +11,8 @@ export type StoreProblem =
   | { readonly kind: "conflict"; readonly sentence: string }
   | { readonly kind: "too-large"; readonly limitBytes: number }
   | { readonly kind: "unreadable-source"; readonly sentence: string }
+  /** The music is there, its picture or its print is not. */
+  | { readonly kind: "not-engraved"; readonly sentence: string }
   | { readonly kind: "rate-limited"; readonly retryAfterSeconds: number }
   | { readonly kind: "sign-in-failed" };
 

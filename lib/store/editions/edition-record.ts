@@ -1,6 +1,6 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { type EditionContent, readEditionContent } from "@/lib/edition/edition-content";
-import { hashText } from "@/lib/edition/hash-terms";
+import { hashTerms, hashText } from "@/lib/edition/hash-terms";
 import type { MemberRole } from "../who-may";
 
 /** Who agreed to an edition, under the name and role they had then. */
@@ -15,6 +15,8 @@ export interface EditionApprovalRecord {
 export interface EditionRecord {
   readonly number: number;
   readonly content: EditionContent;
+  /** The number on screen of each cut of the content, in the same order. */
+  readonly cutNumbers: readonly number[];
   /** SHA-256 (hex) of the canonical content: what both players agreed to. */
   readonly hash: string;
   /** Hash of the edition before; null for the first. */
@@ -25,6 +27,7 @@ export interface EditionRecord {
 
 export const editionParts = {
   approvals: { orderBy: { at: "asc" } },
+  proposals: { select: { proposal: { select: { number: true, termsHash: true } } } },
 } as const satisfies Prisma.EditionInclude;
 
 type EditionRow = Prisma.EditionGetPayload<{ include: typeof editionParts }>;
@@ -33,9 +36,11 @@ type EditionRow = Prisma.EditionGetPayload<{ include: typeof editionParts }>;
 export function toEditionRecord(row: EditionRow): EditionRecord {
   if (hashText(row.content) !== row.hash) throw new Error(`edition ${row.id} is not what was agreed to`);
   const { number, hash, previousHash, frozenAt } = row;
+  const content = readEditionContent(row.content);
+  const numbers = new Map(row.proposals.map(({ proposal }) => [proposal.termsHash, proposal.number]));
   return {
-    ...{ number, hash, previousHash, frozenAt },
-    content: readEditionContent(row.content),
+    ...{ number, hash, previousHash, frozenAt, content },
+    cutNumbers: content.cuts.map((cut, index) => numbers.get(hashTerms(cut)) ?? index + 1),
     approvals: row.approvals.map(({ userId, name, role, at }) => ({ userId, name, role, at })),
   };
 }

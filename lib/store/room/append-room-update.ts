@@ -1,5 +1,4 @@
 import { failure, type Result, success } from "@/lib/score/result";
-import { now } from "../clock";
 import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
@@ -9,8 +8,6 @@ export interface RoomAppend {
   readonly pieceId: string;
   /** The epoch of the document that the update belongs to. */
   readonly epoch: number;
-  /** The head of the log against which the update was checked; left out, the update goes wherever the log ends. */
-  readonly after?: number;
   /** A Yjs update (v1), already checked. */
   readonly update: Uint8Array;
   /** Names the process that appends, so that it can skip its own `room_appended`. */
@@ -19,43 +16,37 @@ export interface RoomAppend {
 
 /**
  * Adds one update to a room's log and tells the other processes (`room_appended`), in one statement.
- * The piece's row orders writers, so sequences count without gaps.
+ * The piece's row orders writers, so sequences count from 1 without gaps.
  *
  * @returns the update's place in the log; "not-found" for a stranger, "not-allowed" for a role that does not
- * write in the room, "stale-terms" when the room has started anew since `epoch`, "conflict" when the log went
- * on since `after`: then nothing is added, and the update must be checked again.
+ * write in the room, "stale-terms" when the room has started anew since `epoch`.
  */
 export async function appendRoomUpdate(
   viewer: Viewer,
-  { pieceId, epoch, after, update, node }: RoomAppend,
+  { pieceId, epoch, update, node }: RoomAppend,
 ): Promise<Result<{ sequence: number }, StoreProblem>> {
+  const membership = await readMembership(viewer, pieceId, "comment");
+  if (!membership.ok) return membership;
+  // Membership is asked again inside the statement: it may have ended since.
   const rows = await database().$queryRaw<{ sequence: number }[]>`
     WITH place AS (
       UPDATE "Piece" SET "roomSequence" = "roomSequence" + 1
-      WHERE "id" = ${pieceId} AND "roomEpoch" = ${epoch} AND "roomSequence" = COALESCE(${after ?? null}::int, "roomSequence")
-        AND EXISTS (
-          SELECT 1 FROM "Member"
-          WHERE "pieceId" = ${pieceId} AND "userId" = ${viewer.userId} AND "removedAt" IS NULL AND "role" <> 'reader'
-        )
+      WHERE "id" = ${pieceId} AND "roomEpoch" = ${epoch} AND EXISTS (
+        SELECT 1 FROM "Member"
+        WHERE "pieceId" = ${pieceId} AND "userId" = ${viewer.userId} AND "removedAt" IS NULL AND "role" <> 'reader'
+      )
       RETURNING "roomSequence" AS sequence
     ), added AS (
-      INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId", "createdAt")
-      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId}, ${now()} FROM place
+      INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
+      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId} FROM place
       RETURNING "sequence" AS sequence
     )
     SELECT sequence, pg_notify('room_appended', json_build_object(
       'pieceId', ${pieceId}::text, 'sequence', sequence, 'node', ${node}::text)::text)::text AS told
     FROM added`;
   const added = rows[0];
-  return added ? success({ sequence: added.sequence }) : failure(await findReason(viewer, pieceId, epoch));
-}
-
-/** Why nothing was added, asked only then: the statement itself checks everything at once. */
-async function findReason(viewer: Viewer, pieceId: string, epoch: number): Promise<StoreProblem> {
-  const membership = await readMembership(viewer, pieceId, "comment");
-  if (!membership.ok) return membership.problem;
-  const piece = await database().piece.findUnique({ where: { id: pieceId }, select: { roomEpoch: true } });
-  if (piece?.roomEpoch !== epoch)
-    return { kind: "stale-terms", sentence: "This room was started anew. Open the piece again." };
-  return { kind: "conflict", sentence: "Something else was written here meanwhile." };
+  if (added) return success({ sequence: added.sequence });
+  const still = await readMembership(viewer, pieceId, "comment");
+  if (!still.ok) return still;
+  return failure({ kind: "stale-terms", sentence: "This room was started anew. Open the piece again." });
 }

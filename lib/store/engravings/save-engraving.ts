@@ -1,0 +1,35 @@
+import { promisify } from "node:util";
+import { gzip } from "node:zlib";
+import type { ScreenEngraving } from "@/lib/engrave/screen-engraving";
+import { database } from "../database";
+import { type EngravingSummary, systemSummarySchema } from "./engraving-record";
+
+const pack = promisify(gzip);
+
+/** Kept engravings of a piece: every layout of the last few states of its cuts. */
+const mostKept = 18;
+
+/** Keeps an engraving, whole or not at all, so that a restart need not make it again. */
+export async function saveEngraving(
+  pieceId: string,
+  key: string,
+  { rendererVersion, systems }: ScreenEngraving,
+): Promise<EngravingSummary> {
+  const summaries = systems.map((system) => systemSummarySchema.parse(system));
+  const pictures = await Promise.all(systems.map(({ svg }) => pack(svg)));
+  await database().$transaction(async (tx) => {
+    // Another process may have engraved the same meanwhile: then its pictures are these.
+    const kept = await tx.engraving.createMany({
+      data: [{ pieceId, key, rendererVersion, summary: summaries }],
+      skipDuplicates: true,
+    });
+    if (kept.count === 0) return;
+    await tx.engravedSystem.createMany({
+      data: pictures.map((svg, index) => ({ pieceId, key, index: summaries[index]?.index ?? index, svg })),
+    });
+    await tx.$executeRaw`
+      DELETE FROM "Engraving" WHERE "pieceId" = ${pieceId} AND "key" NOT IN (
+        SELECT "key" FROM "Engraving" WHERE "pieceId" = ${pieceId} ORDER BY "createdAt" DESC LIMIT ${mostKept})`;
+  });
+  return { key, rendererVersion, systems: summaries };
+}

@@ -1,0 +1,94 @@
+import { printedTempo } from "@/lib/edition/tempo-terms";
+import { approveEdition } from "@/lib/store/editions/approve-edition";
+import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
+import { cutOf, valued } from "@/test/lib/store/duo";
+import type { BusyDesk } from "./desk";
+
+type Role = "pianist" | "soloist" | "coach" | "reader";
+
+/** An action on a piece: who does it in earnest, with what, and how the other members are refused. */
+export interface ActionCase {
+  readonly by: Role;
+  readonly input: (desk: BusyDesk) => Record<string, unknown>;
+  /** The roles that may not; by default coach and reader, whose role does not do this. */
+  readonly refused?: Partial<Record<Role, string>>;
+  /** What has to happen first for the one who may. */
+  readonly before?: (desk: BusyDesk) => Promise<unknown>;
+  /** Changes nothing, so whoever may read the piece may ask. */
+  readonly readsOnly?: true;
+}
+
+const folder = "app/(desk)/pieces/[pieceId]/actions";
+const withdrawOpen = async ({ open, pianist, pieceId }: BusyDesk) =>
+  valued(await withdrawProposal(pianist, pieceId, { proposalId: open.id }));
+const onlyTheOther = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
+
+export const pieceActions: Readonly<Record<string, ActionCase>> = {
+  [`${folder}/answer-proposal.ts`]: {
+    by: "soloist",
+    input: ({ open }) => ({ proposalId: open.id, answer: "agree", termsHash: open.termsHash }),
+    refused: onlyTheOther,
+  },
+  [`${folder}/approve-edition.ts`]: {
+    by: "soloist",
+    input: ({ workingHash }) => ({ hash: workingHash }),
+    before: withdrawOpen,
+  },
+  [`${folder}/counter-propose.ts`]: {
+    by: "soloist",
+    input: (desk) => ({ ...cutOf(desk, 14, 15), proposalId: desk.open.id }),
+  },
+  [`${folder}/invite-to-piece.ts`]: { by: "pianist", input: () => ({ role: "coach" }) },
+  [`${folder}/log-performance.ts`]: {
+    by: "pianist",
+    input: () => ({ kind: "jury", name: "Jury", on: "2026-04-11", editionNumber: 1 }),
+  },
+  [`${folder}/propose-cut.ts`]: { by: "soloist", input: (desk) => cutOf(desk, 18, 20) },
+  [`${folder}/record-real-time.ts`]: {
+    by: "soloist",
+    input: ({ performance }) => ({ performanceId: performance.id, realSeconds: 40, remarks: "" }),
+  },
+  [`${folder}/remove-member.ts`]: {
+    by: "pianist",
+    input: ({ coach }) => ({ userId: coach.userId }),
+    refused: { reader: "not-allowed" }, // The coach may: everybody may leave.
+  },
+  [`${folder}/reopen-cut.ts`]: { by: "pianist", input: ({ agreed }) => ({ proposalId: agreed.id }) },
+  [`${folder}/revoke-invitation.ts`]: {
+    by: "soloist",
+    input: ({ invitation }) => ({ invitationId: invitation.id }),
+  },
+  [`${folder}/set-limit.ts`]: { by: "soloist", input: () => ({ limitSeconds: 300 }) },
+  [`${folder}/set-long-tutti-bars.ts`]: { by: "soloist", input: () => ({ longTuttiBars: 4 }) },
+  [`${folder}/set-part-roles.ts`]: { by: "soloist", input: () => ({ partRoles: { P2: "orchestra" } }) },
+  [`${folder}/set-tempo-settings.ts`]: { by: "soloist", input: () => ({ settings: printedTempo }) },
+  [`${folder}/weigh-cut.ts`]: {
+    by: "reader",
+    input: () => ({ from: { barIndex: 18, offset: "0" }, to: { barIndex: 20, offset: "0" }, number: null }),
+    refused: {},
+    readsOnly: true,
+  },
+  [`${folder}/withdraw-approval.ts`]: {
+    by: "soloist",
+    input: () => ({}),
+    before: async (desk) => {
+      await withdrawOpen(desk);
+      return valued(await approveEdition(desk.soloist, desk.pieceId, { hash: desk.workingHash }));
+    },
+  },
+  [`${folder}/withdraw-proposal.ts`]: {
+    by: "pianist",
+    input: ({ open }) => ({ proposalId: open.id }),
+    refused: { soloist: "not-allowed", coach: "not-allowed", reader: "not-allowed" },
+  },
+};
+
+/** Actions that are open to people who belong to nothing yet; each has a test of its own. */
+export const openActions = [
+  "app/invitation/[token]/actions/accept-invitation.ts",
+  "app/invitation/[token]/actions/join-with-account.ts",
+  "app/sign-in/actions/create-account.ts",
+  "app/sign-in/actions/sign-in.ts",
+  "app/sign-in/actions/sign-out-everywhere.ts",
+  "app/sign-in/actions/sign-out.ts",
+];

@@ -1,0 +1,58 @@
+import { hashText } from "@/lib/edition/hash-terms";
+import { printedTempo } from "@/lib/edition/tempo-terms";
+import { startSession } from "@/lib/store/auth/session";
+import { approveEdition } from "@/lib/store/editions/approve-edition";
+import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
+import { saveEngraving } from "@/lib/store/engravings/save-engraving";
+import { invite, type NewInvitation } from "@/lib/store/invitations/invite";
+import { logPerformance } from "@/lib/store/performances/log-performance";
+import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
+import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
+import { answerProposal } from "@/lib/store/proposals/answer-proposal";
+import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
+import type { Viewer } from "@/lib/store/viewer";
+import { bringDuo, type Duo, proposed, valued } from "@/test/lib/store/duo";
+import { browser } from "./browser";
+
+/** A piece in full use. */
+export interface BusyDesk extends Duo {
+  /** Waits for the soloist. */
+  readonly open: ProposalRecord;
+  readonly agreed: ProposalRecord;
+  readonly invitation: NewInvitation;
+  readonly performance: PerformanceRecord;
+  /** Hash of what could be frozen if nothing were open. */
+  readonly workingHash: string;
+  /** Of a kept engraving with one system. */
+  readonly engravingKey: string;
+}
+
+export async function bringBusyDesk(): Promise<BusyDesk> {
+  const duo = await bringDuo();
+  const { pieceId, pianist, soloist } = duo;
+  const cut = await proposed(duo, 9, 12);
+  const yes = { proposalId: cut.id, answer: "agree", termsHash: cut.termsHash };
+  const agreed = valued(await answerProposal(soloist, pieceId, yes));
+  const first = valued(await readWorkingEdition(pianist, pieceId)).hash;
+  for (const player of [pianist, soloist]) valued(await approveEdition(player, pieceId, { hash: first }));
+  const occasion = { kind: "recital", name: "Recital", on: "2026-03-28", editionNumber: 1 };
+  const performance = valued(await logPerformance(soloist, pieceId, occasion));
+  const invitation = valued(await invite(pianist, pieceId, { role: "reader" }));
+  valued(await setTempoSettings(pianist, pieceId, { settings: { ...printedTempo, fermataFactor: 2 } }));
+  const workingHash = valued(await readWorkingEdition(pianist, pieceId)).hash;
+  const open = await proposed(duo, 14, 16);
+  const engravingKey = hashText(`an engraving of ${pieceId}`);
+  await saveEngraving(pieceId, engravingKey, { rendererVersion: "test", systems: [oneSystem] });
+  return { ...duo, open, agreed, invitation, performance, workingHash, engravingKey };
+}
+
+const oneSystem = {
+  ...{ index: 0, width: 100, height: 100, firstBarIndex: 0, lastBarIndex: 0, bars: [] },
+  svg: '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"/>',
+};
+
+/** Makes the browser this person's; null signs it out. */
+export async function signInAs(person: Viewer | null): Promise<void> {
+  browser.jar.clear();
+  if (person) browser.jar.set("next-auth.session-token", (await startSession(person.userId)).token);
+}

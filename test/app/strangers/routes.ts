@@ -1,0 +1,102 @@
+import { duoSource } from "@/test/lib/store/duo-source";
+import type { BusyDesk } from "./desk";
+
+/** A request to a route, with the parts of it that a stranger would change. */
+export type AskRoute = (
+  desk: BusyDesk,
+  change: { readonly pieceId?: string; readonly origin?: string | null },
+) => {
+  readonly path: string;
+  readonly params: Record<string, string>;
+  readonly body?: FormData;
+  readonly origin?: string | null;
+};
+
+export interface RouteCase {
+  /** By method. What a reader may ask for is asked by one at the end. */
+  readonly requests: Readonly<Record<string, AskRoute>>;
+  /** Open to everybody by design. */
+  readonly isOpen?: true;
+}
+
+const open = () => ({ path: "/", params: {} });
+
+function form(fields: Readonly<Record<string, string>> = {}): FormData {
+  const data = new FormData();
+  data.set("file", new File([duoSource().slice()], "concertino.musicxml"));
+  for (const [name, value] of Object.entries(fields)) data.set(name, value);
+  return data;
+}
+
+export const routes: Readonly<Record<string, RouteCase>> = {
+  "app/api/auth/[...nextauth]/route.ts": { requests: { GET: open, POST: open }, isOpen: true },
+  "app/api/health/route.ts": { requests: { GET: open }, isOpen: true },
+  "app/api/pieces/route.ts": {
+    requests: {
+      POST: (_desk, { origin }) => ({
+        path: "/api/pieces",
+        params: {},
+        body: form({ role: "pianist" }),
+        origin,
+      }),
+    },
+  },
+  "app/api/pieces/preview/route.ts": {
+    requests: {
+      POST: (_desk, { origin }) => ({ path: "/api/pieces/preview", params: {}, body: form(), origin }),
+    },
+  },
+  "app/api/pieces/[pieceId]/source/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/source`,
+        params: { pieceId },
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/editions/[number]/[file]/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/1/edition.musicxml`,
+        params: { pieceId, number: "1", file: "edition.musicxml" },
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/engraving/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/engraving?view=open&layout=phone`,
+        params: { pieceId },
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/engraving/[key]/[system]/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/engraving/${desk.engravingKey}/0`,
+        params: { pieceId, key: desk.engravingKey, system: "0" },
+      }),
+    },
+  },
+};
+
+export interface PageCase {
+  readonly props: (desk: BusyDesk) => Record<string, string>;
+  readonly access: "everybody" | "signed-in" | "members";
+}
+
+const ofPiece = ({ pieceId }: BusyDesk) => ({ pieceId });
+
+export const pages: Readonly<Record<string, PageCase>> = {
+  "app/(desk)/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/pieces/new/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/performances/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/pieces/[pieceId]/editions/page.tsx": { props: ofPiece, access: "members" },
+  "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
+  "app/(desk)/pieces/[pieceId]/settings/page.tsx": { props: ofPiece, access: "members" },
+  "app/invitation/[token]/page.tsx": {
+    props: ({ invitation }) => ({ token: invitation.token }),
+    access: "everybody",
+  },
+  "app/sign-in/page.tsx": { props: () => ({}), access: "everybody" },
+};

@@ -1,0 +1,103 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { applyUpdate } from "yjs";
+import { openRoomDoc } from "@/lib/room/open-room-doc";
+import { readBreaths } from "@/lib/room/read-breaths";
+import { readComments } from "@/lib/room/read-comments";
+import { signIn } from "@/lib/store/auth/sign-in";
+import { database } from "@/lib/store/database";
+import { listEditions } from "@/lib/store/editions/list-editions";
+import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
+import { listPerformances } from "@/lib/store/performances/list-performances";
+import { listPieces } from "@/lib/store/pieces/list-pieces";
+import { readPiece } from "@/lib/store/pieces/read-piece";
+import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
+import { listProposals } from "@/lib/store/proposals/list-proposals";
+import { listWaiting } from "@/lib/store/proposals/list-waiting";
+import { readRoomLog } from "@/lib/store/room/read-room-log";
+import type { Viewer } from "@/lib/store/viewer";
+import { loadDemo } from "@/seed/load-demo";
+import { openStore, valued } from "./duo";
+
+let store: Awaited<ReturnType<typeof openStore>>;
+let nerys: Viewer;
+let pieceId: string;
+const password = "a password for the demo";
+const loadedAt = new Date();
+
+beforeAll(async () => {
+  store = await openStore();
+  // What a load leaves behind that was cut off: nobody can sign in as this person, and nothing stands in the way.
+  await database().user.create({
+    data: { email: "cut-off@loading.example.org", name: "Nerys Quill", passwordHash: "none" },
+  });
+  expect(await loadDemo(password, loadedAt)).toBe(true);
+  nerys = valued(await signIn({ email: "nerys@example.org", password }, "192.0.2.7"));
+  pieceId = (await listPieces(nerys))[0]?.id ?? "";
+});
+afterAll(() => store.close());
+
+describe("the demo", () => {
+  test("is loaded once", async () => {
+    expect(await loadDemo(password)).toBe(false);
+    expect(await database().user.count({ where: { email: { endsWith: "@example.org" } } })).toBe(3);
+    expect(await database().piece.count()).toBe(1);
+  });
+
+  test("has a duo, a coach, the concertino and its full score", async () => {
+    const piece = valued(await readPiece(nerys, pieceId));
+    expect(piece.members.map(({ name, role }) => [name, role])).toEqual([
+      ["Nerys Quill", "pianist"],
+      ["Matthis Orban", "soloist"],
+      ["Dagny Thorsell", "coach"],
+    ]);
+    expect(piece).toMatchObject({ limitSeconds: 450, source: { hasFullScore: true } });
+    const { score } = valued(await readPieceScore(nerys, pieceId));
+    // What the history relies on: the upbeat is bar 0, so that printed numbers are indices.
+    expect(score.bars.every(({ label, index }) => label === String(index))).toBe(true);
+  });
+
+  test("has one agreed cut, frozen as № 1 by both, and one that waits for Nerys", async () => {
+    const proposals = valued(await listProposals(nerys, pieceId));
+    expect(proposals.map(({ state, frozenInEditions }) => [state, frozenInEditions])).toEqual([
+      ["agreed", [1]],
+      ["open", []],
+    ]);
+    const [edition] = valued(await listEditions(nerys, pieceId));
+    expect(edition?.content.cuts).toEqual([proposals[0]?.terms]);
+    expect(edition?.approvals.map(({ name }) => name)).toEqual(["Nerys Quill", "Matthis Orban"]);
+    expect(await listWaiting(nerys)).toMatchObject([{ kind: "proposal", from: "Matthis Orban" }]);
+    expect(valued(await readWorkingEdition(nerys, pieceId))).toMatchObject({ number: 2, canFreeze: false });
+  });
+
+  test("has a performance of № 1 that kept within its limit, and one to come", async () => {
+    const performances = valued(await listPerformances(nerys, pieceId));
+    expect(performances).toMatchObject([
+      { editionNumber: 1, limitSeconds: 450, realSeconds: null },
+      { editionNumber: 1, limitSeconds: 480 },
+    ]);
+    const [, { plannedSeconds = 0, realSeconds = 0 } = {}] = performances;
+    expect(plannedSeconds).toBeGreaterThan(420);
+    expect(realSeconds).toBeGreaterThan(plannedSeconds);
+    expect(realSeconds).toBeLessThan(480);
+  });
+
+  test("has comments and breaths in its room, each in their author's name", async () => {
+    const log = await readRoomLog(pieceId);
+    const doc = openRoomDoc();
+    for (const { update } of log?.updates ?? []) applyUpdate(doc, update);
+    expect(readBreaths(doc).length).toBeGreaterThan(5);
+    expect(readComments(doc).length).toBeGreaterThan(6);
+    const byUpdate = await database().roomUpdate.groupBy({ by: ["userId"], _count: true });
+    const authors = new Set([...readComments(doc), ...readBreaths(doc)].map(({ authorId }) => authorId));
+    expect(byUpdate.map(({ userId }) => userId).sort()).toEqual([...authors].sort());
+  });
+
+  test("lies in the past, in the order in which it happened", async () => {
+    const at = (rows: readonly { at: Date }[]) => rows.map((row) => row.at.getTime());
+    const trail = at(await database().auditEntry.findMany({ orderBy: { id: "asc" } }));
+    expect(trail).toEqual(trail.toSorted((a, b) => a - b));
+    expect(Math.max(...trail)).toBeLessThan(loadedAt.getTime());
+    const updates = await database().roomUpdate.findMany({ where: { createdAt: { gt: loadedAt } } });
+    expect(updates).toEqual([]);
+  });
+});
