@@ -10,6 +10,7 @@ const generated = "generated/prisma";
 const clientStamp = path.join(root, generated, ".made-from");
 const pagesStamp = path.join(root, ".next", ".made-from");
 const bundleStamp = path.join(bundleFolder, ".made-from");
+const threadsStamp = path.join(bundleFolder, ".threads-made-from");
 const common = ["package-lock.json", "tsconfig.json", schema, "lib"];
 const pageSources = [...common, "next.config.mjs", "app", "public"];
 const bundleSources = [...common, "app/_commands", "app/_data", "realtime", "seed"];
@@ -37,6 +38,18 @@ export function bundleServer() {
   return makeWhenChanged(bundleStamp, bundleSources, async () => {
     const { bundleEntries } = await import("./bundle-entries.mjs");
     await bundleEntries();
+  });
+}
+
+/**
+ * Bundles the worker threads alone, when their sources changed: tests run them without the rest.
+ *
+ * @returns {Promise<void>}
+ */
+export function bundleThreads() {
+  return makeWhenChanged(threadsStamp, common, async () => {
+    const { bundleWorkers } = await import("./bundle-entries.mjs");
+    await bundleWorkers();
   });
 }
 
