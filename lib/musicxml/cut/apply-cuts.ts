@@ -6,15 +6,8 @@ import { childrenNamed, type XmlElement } from "../xml-tree";
 import { type CuttableScore, readCuttable } from "./cuttable-score";
 import { keepSpans } from "./keep-spans";
 import { findKeptSpans, type KeptSpan } from "./kept-spans";
-import {
-  deWord,
-  hasStartBarline,
-  insertBeforeLastNote,
-  middleBarline,
-  setEndBarline,
-  viWord,
-  wordsDirection,
-} from "./mark-join";
+import { deWord, hasStartBarline, middleBarline, setEndBarline, viWord, wordsDirection } from "./mark-join";
+import { isRightBarline } from "./measure-parts";
 import type { Mending } from "./mending";
 import type { PlannedBar } from "./planned-bars";
 
@@ -141,14 +134,22 @@ function markJoin(measures: readonly XmlElement[], { cutBarIndex, sentenceParts 
       insertAtMiddle(after, `${viWord.slice(0, -1)}${deWord} ${sentenceParts.afterLabel ?? ""}`.trim());
     return;
   }
-  if (before) insertBeforeLastNote(before, wordsDirection(viWord));
-  if (after) insertBeforeFirstNote(after, wordsDirection(deWord));
+  if (before) insertAtEnd(before, wordsDirection(viWord, "right"));
+  if (after) insertBeforeFirstNote(after, wordsDirection(deWord, "left"));
+}
+
+/** Behind the music of the first voice: the words end at the bar line. */
+function insertAtEnd(measure: XmlElement, direction: XmlElement): void {
+  const end = measure.children.findIndex(
+    (node) => node.kind === "element" && (node.name === "backup" || isRightBarline(node)),
+  );
+  measure.children.splice(end === -1 ? measure.children.length : end, 0, direction);
 }
 
 function insertAtMiddle(measure: XmlElement, text: string): void {
   const middle = childrenNamed(measure, "barline").find(({ attributes }) => attributes.location === "middle");
   const place = middle ? measure.children.indexOf(middle) : 0;
-  measure.children.splice(place + 1, 0, wordsDirection(text));
+  measure.children.splice(place + 1, 0, wordsDirection(text, "left"));
 }
 
 function insertBeforeFirstNote(measure: XmlElement, direction: XmlElement): void {

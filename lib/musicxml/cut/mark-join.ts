@@ -5,8 +5,8 @@ import { isRightBarline } from "./measure-parts";
 export const viWord = "Vi–";
 export const deWord = "–de";
 
-export function wordsDirection(text: string): XmlElement {
-  const style = { "font-style": "italic", "font-weight": "bold" };
+export function wordsDirection(text: string, align: "left" | "right"): XmlElement {
+  const style = { "font-style": "italic", "font-weight": "bold", "font-size": "14", halign: align };
   return element(
     "direction",
     { placement: "above" },
@@ -43,23 +43,3 @@ export function hasStartBarline(measure: XmlElement): boolean {
 
 export const middleBarline = (): XmlElement =>
   element("barline", { location: "middle" }, element("bar-style", {}, "light-light"));
-
-/** Puts the first words before the last note that sounds in the measure, so that they stand before its bar line. */
-export function insertBeforeLastNote(measure: XmlElement, direction: XmlElement): void {
-  const firstVoiceEnd = measure.children.findIndex(
-    (node) => node.kind === "element" && node.name === "backup",
-  );
-  const end = firstVoiceEnd === -1 ? measure.children.length : firstVoiceEnd;
-  const last = measure.children.findLastIndex(
-    (node, index) => index < end && node.kind === "element" && node.name === "note" && !child(node, "chord"),
-  );
-  let place = last === -1 ? 0 : last;
-  // A direction between a grace note and its note would part them.
-  while (place > 0 && isGraceAt(measure, place - 1)) place -= 1;
-  measure.children.splice(place, 0, direction);
-}
-
-function isGraceAt(measure: XmlElement, index: number): boolean {
-  const node = measure.children[index];
-  return node?.kind === "element" && node.name === "note" && child(node, "grace") !== null;
-}

@@ -1,0 +1,34 @@
+import { sayReadProblem } from "@/lib/musicxml/read-problem";
+import { readTree } from "@/lib/musicxml/read-tree";
+import { type ScreenLayoutName, screenLayouts } from "./engrave-layout";
+import { engraveSystems } from "./engrave-systems";
+import { engraverVersion } from "./engraver-version";
+import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
+import type { Engraver } from "./toolkit";
+
+/** Share of the time that reading and laying out take, before the first system can be drawn. Measured on 600 bars. */
+const layoutShare = 0.7;
+
+/** Engraves a score for a screen; to be run in the thread that engraves. See `engraveScreen`. */
+export function engraveForScreen(
+  toolkit: Engraver["toolkit"],
+  musicXml: string,
+  layout: ScreenLayoutName,
+  onProgress: (progress: number) => void,
+  onSystem: (system: EngravedSystem, systemCount: number) => void,
+): ScreenEngraving {
+  const tree = readTree(new TextEncoder().encode(musicXml));
+  if (!tree.ok) throw new Error(sayReadProblem(tree.problem));
+  onProgress(0.1);
+  let systemCount = 0;
+  const systems: EngravedSystem[] = [];
+  const onLoaded = (count: number) => {
+    systemCount = count;
+  };
+  for (const system of engraveSystems(toolkit, tree.value, screenLayouts[layout], { onLoaded })) {
+    systems.push(system);
+    onSystem(system, systemCount);
+    onProgress(layoutShare + (1 - layoutShare) * (systems.length / systemCount));
+  }
+  return { rendererVersion: engraverVersion, systems };
+}

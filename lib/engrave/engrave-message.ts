@@ -1,0 +1,35 @@
+import type { ScreenLayoutName } from "./engrave-layout";
+import type { CutSheetInput } from "./pdf/cut-sheet-input";
+import type { PrintInput } from "./pdf/print-input";
+import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
+
+/** What the thread that engraves can be asked for. Everything in a message is plain data. */
+export type EngraveJob =
+  | { readonly kind: "screen"; readonly musicXml: string; readonly layout: ScreenLayoutName }
+  | { readonly kind: "edition"; readonly input: PrintInput }
+  | { readonly kind: "cut-sheet"; readonly input: CutSheetInput };
+
+/** What each kind of job answers with. */
+export interface EngraveResults {
+  readonly screen: ScreenEngraving;
+  readonly edition: Uint8Array;
+  readonly "cut-sheet": Uint8Array;
+}
+
+/** To the thread. */
+export interface EngraveRequest {
+  readonly id: number;
+  readonly job: EngraveJob;
+}
+
+/** From the thread. `done` and `failed` end a request; `memory` is the engraver's, in bytes. */
+export type EngraveReply =
+  | { readonly id: number; readonly kind: "progress"; readonly progress: number }
+  | {
+      readonly id: number;
+      readonly kind: "system";
+      readonly system: EngravedSystem;
+      readonly systemCount: number;
+    }
+  | { readonly id: number; readonly kind: "done"; readonly value: unknown; readonly memory: number }
+  | { readonly id: number; readonly kind: "failed"; readonly detail: string; readonly memory: number };

@@ -1,0 +1,56 @@
+import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
+import { writeTree } from "@/lib/musicxml/write-tree";
+import { childrenNamed } from "@/lib/musicxml/xml-tree";
+import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
+import { readSystem } from "./inert-svg";
+import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { patchKeys } from "./patch-keys";
+import type { EngravedSystem } from "./screen-engraving";
+import { findStaffKeys } from "./staff-keys";
+import type { Engraver } from "./toolkit";
+
+/**
+ * Engraves a score, one system to a picture, in order. Laying out the whole score comes first and takes most of the
+ * time; the systems then follow quickly.
+ *
+ * @param tree changed in place.
+ * @param onLoaded told how many systems there will be.
+ * @throws Error if the engraver cannot make anything of the score.
+ */
+export function* engraveSystems(
+  toolkit: Engraver["toolkit"],
+  tree: MusicXmlTree,
+  layout: EngraveLayout,
+  options: Omit<NormaliseOptions, "firstLabels"> & {
+    onLoaded?: (systemCount: number) => void;
+    isNumbered?: (barIndex: number) => boolean;
+  },
+): Generator<EngravedSystem> {
+  const barOfId = new Map(
+    childrenNamed(tree.parts[0] ?? tree.root, "measure").map((measure, index) => [
+      measure.attributes.id ?? "",
+      index,
+    ]),
+  );
+  normaliseForEngraving(tree, { ...options, firstLabels: layout.firstLabels });
+  load(toolkit, tree, layout);
+  const count = toolkit.getPageCount();
+  if (count === 0) throw new Error("The engraver found nothing to draw");
+  options.onLoaded?.(count);
+  for (let page = 1; page <= count; page += 1) {
+    yield readSystem(toolkit.renderToSVG(page), page - 1, barOfId, options.isNumbered);
+  }
+}
+
+function load(toolkit: Engraver["toolkit"], tree: MusicXmlTree, layout: EngraveLayout): void {
+  const wanted = toolkitOptions(layout);
+  const keys = findStaffKeys(tree);
+  // Keys are patched in the engraver's own notation: a first loading, without a layout, makes it.
+  toolkit.setOptions(keys.length > 0 ? { ...wanted, breaks: "none" } : wanted);
+  const isLoaded = toolkit.loadData(writeTree(tree));
+  if (!isLoaded) throw new Error("The engraver could not load the score");
+  if (keys.length === 0) return;
+  const mei = patchKeys(toolkit.getMEI({}), keys);
+  toolkit.setOptions(wanted);
+  if (!toolkit.loadData(mei)) throw new Error("The engraver could not load the score with its keys");
+}

@@ -1,0 +1,89 @@
+import type { ScreenLayoutName } from "./engrave-layout";
+import type { EngraveJob, EngraveResults } from "./engrave-message";
+import { EngraveFailure } from "./engrave-problem";
+import { EngraveThread, type JobListener } from "./engrave-thread";
+import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
+
+/** More would wait longer than anybody does. */
+const mostWaiting = 100;
+/** An engraver holds some hundred megabytes: it is let go when nobody has needed it for so long. */
+const idleMilliseconds = 120_000;
+
+interface Desk {
+  thread: EngraveThread | null;
+  waiting: number;
+  /** Ends when all jobs so far have. */
+  last: Promise<unknown>;
+  idle: NodeJS.Timeout | null;
+}
+
+// Kept on the global object: a second copy of this module must not start a second engraver.
+const holder = globalThis as typeof globalThis & { collaEngraver?: Desk };
+
+function desk(): Desk {
+  holder.collaEngraver ??= { thread: null, waiting: 0, last: Promise.resolve(), idle: null };
+  return holder.collaEngraver;
+}
+
+/**
+ * Engraves a score for a screen, one system to a picture, in a thread of its own. Jobs wait for one another.
+ *
+ * @param job.musicXml MusicXML text; ids of measures and notes come back in the pictures.
+ * @param job.onProgress from 0 to 1.
+ * @param job.onSystem each system as soon as it is drawn, from the first.
+ * @throws EngraveFailure when the score cannot be engraved or too much is waiting.
+ */
+export function engraveScreen(job: {
+  readonly musicXml: string;
+  readonly layout: ScreenLayoutName;
+  readonly onProgress?: (progress: number) => void;
+  readonly onSystem?: (system: EngravedSystem, systemCount: number) => void;
+}): Promise<ScreenEngraving> {
+  const { musicXml, layout, ...listener } = job;
+  return runEngraveJob({ kind: "screen", musicXml, layout }, listener);
+}
+
+/** Queues a job for the thread that engraves. A thread that dies under a job is replaced, and the job tried once more. */
+export async function runEngraveJob<K extends EngraveJob["kind"]>(
+  job: Extract<EngraveJob, { kind: K }>,
+  listener: JobListener = {},
+): Promise<EngraveResults[K]> {
+  const queue = desk();
+  if (queue.waiting >= mostWaiting)
+    throw new EngraveFailure({ kind: "engraver-busy", waiting: queue.waiting });
+  queue.waiting += 1;
+  const mine = queue.last.then(() => runWithRetry(queue, job, listener));
+  queue.last = mine.then(settle, settle);
+  // The thread answers each kind of job with its own kind of result.
+  return mine as Promise<EngraveResults[K]>;
+
+  function settle(): void {
+    queue.waiting -= 1;
+    if (queue.idle) clearTimeout(queue.idle);
+    queue.idle = setTimeout(endEngraver, idleMilliseconds).unref();
+  }
+}
+
+async function runWithRetry(queue: Desk, job: EngraveJob, listener: JobListener): Promise<unknown> {
+  if (queue.idle) clearTimeout(queue.idle);
+  try {
+    return await freshThread(queue).run(job, listener);
+  } catch (error) {
+    const isCrash = error instanceof EngraveFailure && error.problem.kind === "engraver-crashed";
+    if (!isCrash) throw error;
+    return freshThread(queue).run(job, listener);
+  }
+}
+
+function freshThread(queue: Desk): EngraveThread {
+  if (!queue.thread || queue.thread.isSpent) queue.thread = new EngraveThread();
+  return queue.thread;
+}
+
+/** Lets the engraver's memory go; the next job starts another. */
+export function endEngraver(): void {
+  const queue = desk();
+  if (queue.waiting > 0) return;
+  queue.thread?.end();
+  queue.thread = null;
+}

@@ -1,0 +1,216 @@
+import { SaxesParser } from "saxes";
+import { BarBoxReader } from "./bar-boxes";
+import type { EngravedSystem } from "./screen-engraving";
+
+type Attributes = Readonly<Record<string, string>>;
+
+const number = /^-?\d*\.?\d+(px)?$/;
+const numbers = /^[-+\d.e,\s]*$/i;
+const pathData = /^[-+\d.eMmLlHhVvCcSsQqTtAaZz,\s]*$/;
+const transform = /^(\s*(translate|scale|rotate|matrix)\([-+\d.e,\s]*\))*\s*$/i;
+const shape = {
+  transform,
+  "stroke-width": number,
+  "stroke-linecap": /^(round|butt|square)$/,
+  "stroke-linejoin": /^(round|miter|bevel)$/,
+  "stroke-dasharray": numbers,
+  "stroke-opacity": number,
+  "fill-opacity": number,
+  fill: /^none$/,
+};
+const textual = {
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  "text-anchor": /^(start|middle|end)$/,
+  "font-size": number,
+  "font-style": /^(italic|normal|oblique)$/,
+  "font-weight": /^(bold|normal)$/,
+  "baseline-shift": /^(sub|super)$/,
+};
+
+/** What may come out, with the form that each attribute must have. Everything else is left out, children included. */
+const allowed: Readonly<Record<string, Readonly<Record<string, RegExp>>>> = {
+  g: { transform },
+  path: { ...shape, d: pathData },
+  rect: { ...shape, x: number, y: number, width: number, height: number, rx: number, ry: number },
+  ellipse: { ...shape, cx: number, cy: number, rx: number, ry: number },
+  circle: { ...shape, cx: number, cy: number, r: number },
+  line: { ...shape, x1: number, y1: number, x2: number, y2: number },
+  polygon: { ...shape, points: numbers },
+  polyline: { ...shape, points: numbers },
+  use: { transform, x: number, y: number, width: number, height: number },
+  text: textual,
+  tspan: textual,
+};
+
+/** Elements of the engraver that carry an id of the score. */
+const identified = new Set(["measure", "note", "rest", "mRest", "chord"]);
+/** What the engraver says in a style sheet, which would reach into the whole page. */
+const bold = new Set(["ending", "fing", "reh", "tempo"]);
+const italic = new Set(["dir", "dynam", "mNum"]);
+const className = /^[A-Za-z][\w-]*$/;
+
+/**
+ * Turns a page of the engraver (verovio 6.3.0) that holds one system into an inert picture of it with the places of its
+ * bars. Only known elements with attributes of a known form are let through, so that nothing a score says can act.
+ *
+ * @param barOfId index of the bar by the id of its measure.
+ * @param index of the system; it keeps the glyph ids of several pictures on one page apart.
+ * @param isNumbered whether a bar shows its number; the first of a system always does.
+ */
+export function readSystem(
+  svg: string,
+  index: number,
+  barOfId: ReadonlyMap<string, number>,
+  isNumbered: (barIndex: number) => boolean = () => true,
+): EngravedSystem {
+  const writer = new InertWriter(index, barOfId, isNumbered);
+  const parser = new SaxesParser({ xmlns: false, position: false });
+  parser.on("error", (error) => {
+    throw error;
+  });
+  parser.on("opentag", ({ name, attributes }) => writer.open(name, attributes));
+  parser.on("closetag", ({ name }) => writer.close(name));
+  parser.on("text", (text) => writer.text(text));
+  parser.on("cdata", (text) => writer.text(text));
+  parser.write(svg).close();
+  return writer.finish();
+}
+
+class InertWriter {
+  private readonly out: string[] = [];
+  private readonly boxes: BarBoxReader;
+  /** Names of what is open; null for what is left out. */
+  private readonly path: (string | null)[] = [];
+  private skipped = 0;
+  private textDepth = 0;
+  private width = 0;
+  private height = 0;
+
+  constructor(
+    private readonly index: number,
+    barOfId: ReadonlyMap<string, number>,
+    private readonly isNumbered: (barIndex: number) => boolean,
+  ) {
+    this.boxes = new BarBoxReader(barOfId);
+  }
+
+  open(name: string, attributes: Attributes): void {
+    if (this.skipped > 0) {
+      this.skipped += 1;
+      return;
+    }
+    if (name === "svg") this.openSvg(attributes);
+    else if (name === "defs") this.out.push("<defs>");
+    else if (name === "g" && this.isLeftOut(attributes)) this.skipped = 1;
+    else if (allowed[name] && Object.hasOwn(allowed, name)) this.openAllowed(name, attributes);
+    else this.skipped = 1;
+    if (this.skipped === 0) this.path.push(name);
+  }
+
+  private isLeftOut(attributes: Attributes): boolean {
+    if (!/\bmNum\b/.test(attributes.class ?? "")) return false;
+    const { barIndex, isFirst } = this.boxes.current();
+    return barIndex !== null && !isFirst && !this.isNumbered(barIndex);
+  }
+
+  /** The outer picture only says how large it is drawn; the inner one has the units of everything in it. */
+  private openSvg(attributes: Attributes): void {
+    if (attributes.class !== "definition-scale") return;
+    const [, , width, height] = (attributes.viewBox ?? "").split(/[\s,]+/).map(Number);
+    if (!width || !height)
+      throw new Error(`The engraver gave a picture without a size: ${attributes.viewBox}`);
+    this.width = width;
+    this.height = height;
+    this.out.push('<g fill="currentColor" stroke="currentColor">');
+  }
+
+  private openAllowed(name: string, attributes: Attributes): void {
+    const classes = (attributes.class ?? "").split(/\s+/).filter((each) => className.test(each));
+    this.boxes.open(name, classes, attributes);
+    const written: [string, string][] = [];
+    if (name === "g") this.describeGroup(classes, attributes, written);
+    if (name === "use") written.push(["href", this.localReference(attributes)]);
+    if (name === "text") written.push(["stroke", "none"]);
+    if (name === "tspan" && /^(Leipzig|Bravura)/.test(attributes["font-family"] ?? "")) {
+      written.push(["font-family", "Leipzig"], ["font-style", "normal"], ["font-weight", "normal"]);
+    }
+    const own = new Set(written.map(([key]) => key));
+    for (const [key, form] of Object.entries(allowed[name] ?? {})) {
+      const value = attributes[key];
+      if (value !== undefined && !own.has(key) && form.test(value)) written.push([key, value]);
+    }
+    if (name === "text" || name === "tspan") this.textDepth += 1;
+    this.out.push(`<${name}${written.map(([key, value]) => ` ${key}="${escapeXml(value)}"`).join("")}>`);
+  }
+
+  private describeGroup(
+    classes: readonly string[],
+    attributes: Attributes,
+    written: [string, string][],
+  ): void {
+    const id = attributes.id ?? "";
+    const isGlyph = this.path.at(-1) === "defs";
+    if (isGlyph) written.push(["id", this.glyphId(id)]);
+    else if (id !== "" && classes.some((each) => identified.has(each))) written.push(["id", id]);
+    if (classes.length > 0) written.push(["class", classes.join(" ")]);
+    if (classes.some((each) => bold.has(each))) written.push(["font-weight", "bold"]);
+    if (classes.some((each) => italic.has(each))) written.push(["font-style", "italic"]);
+  }
+
+  /** `E050-x1y2` of the engraver, whose ending is chance. */
+  private glyphId(id: string): string {
+    return `s${this.index}-${id.replace(/[^A-Za-z0-9].*$/, "")}`;
+  }
+
+  private localReference(attributes: Attributes): string {
+    const target = attributes.href ?? attributes["xlink:href"] ?? "";
+    return target.startsWith("#") ? `#${this.glyphId(target.slice(1))}` : "#";
+  }
+
+  text(text: string): void {
+    if (this.skipped === 0 && this.textDepth > 0) this.out.push(escapeXml(text));
+  }
+
+  close(name: string): void {
+    if (this.skipped > 0) {
+      this.skipped -= 1;
+      return;
+    }
+    this.path.pop();
+    if (name === "svg") {
+      if (this.path.length > 0) this.out.push("</g>");
+      return;
+    }
+    if (name === "text" || name === "tspan") this.textDepth -= 1;
+    if (name !== "defs") this.boxes.close();
+    this.out.push(`</${name}>`);
+  }
+
+  finish(): EngravedSystem {
+    const { width, height } = this;
+    const bars = this.boxes.list();
+    const [first, last] = [bars[0], bars.at(-1)];
+    if (!first || !last) throw new Error(`The engraver gave a system without bars (${this.index})`);
+    const inner = this.out
+      .join("")
+      .replace(/<(path|use|rect|ellipse|circle|line|polygon|polyline)([^>]*)><\/\1>/g, "<$1$2/>");
+    return {
+      index: this.index,
+      width,
+      height,
+      firstBarIndex: first.barIndex,
+      lastBarIndex: last.barIndex,
+      bars,
+      svg: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" class="system">${inner}</svg>`,
+    };
+  }
+}
+
+const escapes: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
+
+function escapeXml(text: string): string {
+  return text.replace(/[&<>"]/g, (found) => escapes[found] ?? found);
+}

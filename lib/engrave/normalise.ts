@@ -1,0 +1,98 @@
+import { partEntryOf } from "@/lib/musicxml/cut/part-entry-of";
+import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
+import {
+  child,
+  childElements,
+  childrenNamed,
+  element,
+  textOf,
+  type XmlElement,
+} from "@/lib/musicxml/xml-tree";
+import { abbreviatePart } from "./abbreviate-part";
+import { condenseRests } from "./condense-rests";
+
+/** What of a score the engraver is given. */
+export interface NormaliseOptions {
+  /** Names before the first system: in full, or as before the others. */
+  readonly firstLabels: "full" | "short";
+  /** Staff size of a part in percent, by part id. */
+  readonly staffSizes?: Readonly<Record<string, number>>;
+  /** Bars at which a new system should begin when there is a choice, by bar index. */
+  readonly wantedBreaks?: readonly number[];
+  /** Rows of bars in which the one part rests become one bar. */
+  readonly condensesRests?: boolean;
+}
+
+/** The longest text that is engraved at one place: more than any heading, far less than would hurt. */
+const longestText = 200;
+
+/**
+ * Takes out of a score what the engraver (verovio 6.3.0) gets wrong or has no use for. The tree is changed in place.
+ *
+ * - `non-controlling` measures abort it; a `multiple-rest` in one part makes it lose the notes of the others;
+ * - paper sizes, credits, file data and line breaks of the source do not hold for our pages;
+ * - parts get the short names that it prints before every system.
+ */
+export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOptions): void {
+  const { root } = tree;
+  root.children = root.children.filter(
+    (node) => node.kind === "element" && (node.name === "part-list" || node.name === "part"),
+  );
+  for (const part of tree.parts) {
+    nameShortly(tree, part, options.firstLabels);
+    const size = options.staffSizes?.[part.attributes.id ?? ""];
+    if (size !== undefined) setStaffSize(part, size);
+    for (const [index, measure] of childrenNamed(part, "measure").entries()) {
+      delete measure.attributes["non-controlling"];
+      dropLayout(measure);
+      if (options.wantedBreaks?.includes(index))
+        measure.children.unshift(element("print", { "new-system": "yes" }));
+    }
+  }
+  shorten(root);
+  const [only] = tree.parts;
+  if (options.condensesRests && only && tree.parts.length === 1) condenseRests(only);
+}
+
+function nameShortly(tree: MusicXmlTree, part: XmlElement, firstLabels: "full" | "short"): void {
+  const entry = partEntryOf(tree, part);
+  if (!entry) return;
+  const name = textOf(child(entry, "part-name")).trim();
+  const short = abbreviatePart(name, textOf(child(entry, "part-abbreviation")));
+  const kept = childElements(entry).filter(
+    (node) => !/^(part-name|part-abbreviation|part-name-display|part-abbreviation-display)$/.test(node.name),
+  );
+  const full = firstLabels === "full" ? name : short;
+  entry.children = [element("part-name", {}, full), element("part-abbreviation", {}, short), ...kept];
+}
+
+function dropLayout(measure: XmlElement): void {
+  measure.children = measure.children.filter((node) => node.kind === "element" && node.name !== "print");
+  for (const attributes of childrenNamed(measure, "attributes")) {
+    attributes.children = attributes.children.filter(
+      (node) => node.kind !== "element" || node.name !== "measure-style" || !child(node, "multiple-rest"),
+    );
+  }
+}
+
+/** MusicXML 4.0, `staff-size`: percent of the score's own size. */
+function setStaffSize(part: XmlElement, percent: number): void {
+  const first = childrenNamed(part, "measure")[0];
+  const attributes = first && child(first, "attributes");
+  if (!attributes) return;
+  const details = element("staff-details", {}, element("staff-size", {}, `${percent}`));
+  const after = attributes.children.findLastIndex(
+    (node) =>
+      node.kind === "element" &&
+      !/^(staff-details|transpose|for-part|directive|measure-style)$/.test(node.name),
+  );
+  attributes.children.splice(after + 1, 0, details);
+}
+
+function shorten(node: XmlElement): void {
+  for (const inner of node.children) {
+    if (inner.kind === "element") shorten(inner);
+    else if (inner.kind === "text" && inner.text.length > longestText)
+      inner.text = `${inner.text.slice(0, longestText)}…`;
+  }
+}

@@ -1,0 +1,103 @@
+import { deWord, viWord } from "@/lib/musicxml/cut/mark-join";
+import type { XmlElement, XmlNode } from "@/lib/musicxml/xml-tree";
+import type { FaceName, PrintFonts } from "./print-fonts";
+import { splitByFace } from "./text-runs";
+
+/** A stretch of text with the place of its baseline's start. */
+export interface PlacedRun {
+  readonly text: string;
+  readonly face: FaceName;
+  readonly size: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+interface TypeStyle {
+  readonly isBold: boolean;
+  readonly isItalic: boolean;
+  readonly isMusic: boolean;
+  readonly size: number;
+  readonly rise: number;
+}
+
+/** Runs that follow each other and are aligned together. */
+interface Line {
+  readonly x: number;
+  readonly y: number;
+  readonly runs: { text: string; face: FaceName; size: number; rise: number }[];
+}
+
+/** "Vi-" and "-de" stand over a staff that may be small, and have to be seen from the music stand. */
+const cutWordScale = 1.5;
+/** How far they stand from the bar line, beside the number of the bar: a share of their size. */
+const cutWordShift = 0.55;
+
+/** Lays out a `text` element of our pictures. */
+export function readPictureText(
+  node: XmlElement,
+  type: { readonly isBold: boolean; readonly isItalic: boolean },
+  has: PrintFonts["has"],
+  measure: (face: FaceName, size: number, text: string) => number,
+): PlacedRun[] {
+  const lines: Line[] = [{ x: Number(node.attributes.x ?? 0), y: Number(node.attributes.y ?? 0), runs: [] }];
+  const style = styleOf(node, { ...type, isMusic: false, size: 0, rise: 0 });
+  for (const inner of node.children) collect(inner, style, lines, has);
+  const anchor = node.attributes["text-anchor"];
+  return lines.flatMap(({ x, y, runs }) => {
+    const widths = runs.map((run) => measure(run.face, run.size, run.text));
+    const width = widths.reduce((sum, each) => sum + each, 0);
+    let at = (anchor === "end" ? x - width : anchor === "middle" ? x - width / 2 : x) + shiftOf(runs);
+    return runs.map(({ text, face, size, rise }, index) => {
+      const placed = { text, face, size, x: at, y: y - rise };
+      at += widths[index] ?? 0;
+      return placed;
+    });
+  });
+}
+
+function shiftOf(runs: Line["runs"]): number {
+  const first = runs[0];
+  if (first?.text === viWord) return -cutWordShift * first.size;
+  return first?.text === deWord ? cutWordShift * first.size : 0;
+}
+
+function collect(node: XmlNode, style: TypeStyle, lines: Line[], has: PrintFonts["has"]): void {
+  if (node.kind === "text") {
+    const isCutWord =
+      node.text.startsWith(viWord) || node.text.startsWith(deWord) || node.text.startsWith("Vi–de");
+    const size = style.size * (isCutWord ? cutWordScale : 1);
+    for (const run of splitByFace(node.text, faceOf(style), has))
+      lines.at(-1)?.runs.push({ ...run, size, rise: style.rise });
+  }
+  if (node.kind !== "element") return;
+  const { x, y, dx, dy } = node.attributes;
+  const last = lines.at(-1);
+  const isMoved = [x, y, dx, dy].some((value) => value !== undefined);
+  if (isMoved && last) {
+    lines.push({
+      x: Number(x ?? last.x) + Number(dx ?? 0),
+      y: Number(y ?? last.y) + Number(dy ?? 0),
+      runs: [],
+    });
+  }
+  const inner = styleOf(node, style);
+  for (const next of node.children) collect(next, inner, lines, has);
+}
+
+function styleOf({ attributes }: XmlElement, around: TypeStyle): TypeStyle {
+  const size = Number.parseFloat(attributes["font-size"] ?? "");
+  const shift = attributes["baseline-shift"];
+  return {
+    size: size > 0 ? size : around.size,
+    isBold: attributes["font-weight"] ? attributes["font-weight"] === "bold" : around.isBold,
+    isItalic: attributes["font-style"] ? attributes["font-style"] !== "normal" : around.isItalic,
+    isMusic: attributes["font-family"] === "Leipzig" || around.isMusic,
+    rise: shift === "super" ? around.size * 0.33 : shift === "sub" ? around.size * -0.2 : around.rise,
+  };
+}
+
+function faceOf({ isMusic, isBold, isItalic }: TypeStyle): FaceName {
+  if (isMusic) return "music";
+  if (isBold) return isItalic ? "serif-bold-italic" : "serif-bold";
+  return isItalic ? "serif-italic" : "serif";
+}
