@@ -71,6 +71,7 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Desk 
     knowsSolo: knowsSolo(inTime),
     limitSeconds: piece.limitSeconds,
     sourceHash: music.sourceHash,
+    musicStamp: canonicalJson({ sourceHash: music.sourceHash, partRoles: piece.source.partRoles }),
     me: people.find(({ userId }) => userId === me.userId) ?? unknownPerson(me.userId),
     people,
     may: {

@@ -125,6 +125,8 @@ export interface Desk {
   readonly knowsSolo: boolean;
   readonly limitSeconds: number | null;
   readonly sourceHash: string;
+  /** Changes when the engraved music does: with the file and the roles of its parts. */
+  readonly musicStamp: string;
   readonly me: DeskPerson;
   readonly people: readonly DeskPerson[];
   readonly may: { readonly propose: boolean; readonly comment: boolean; readonly readDiscussion: boolean };

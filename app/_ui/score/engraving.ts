@@ -6,6 +6,8 @@ const boxSchema = z.object({
   width: z.number().min(0),
   top: z.number(),
   bottom: z.number(),
+  /** Outer lines of each staff, from the top. */
+  staves: z.array(z.object({ top: z.number(), bottom: z.number() })),
 });
 
 const systemSchema = z.object({

@@ -31,7 +31,7 @@ export function ScoreCutMark({
       {here.endX !== null && (
         <>
           <EndLine x={here.endX} top={top} bottom={bottom} unit={unit} side={-1} />
-          <text className={styles.word} fontSize={20 * unit} x={here.endX + 5 * unit} y={top - 24 * unit}>
+          <text className={styles.word} fontSize={20 * unit} x={here.endX + 5 * unit} y={top - 30 * unit}>
             –de
           </text>
         </>
@@ -48,13 +48,13 @@ interface End {
 }
 
 function EndLine({ x, top, bottom, unit, side }: End & { side: 1 | -1 }) {
-  const [from, to, foot] = [top - 34 * unit, bottom + 10 * unit, 13 * unit * side];
+  const [from, to, foot] = [top - 42 * unit, bottom + 10 * unit, 13 * unit * side];
   return <path className={styles.line} d={`M${x + foot} ${from}H${x}V${to}H${x + foot}`} />;
 }
 
 function StartEnd({ cut, ...end }: End & { cut: ScoreCut }) {
   const { x, top, unit } = end;
-  const [plateX, plateY] = [x + 15 * unit, top - 20 * unit];
+  const [plateX, plateY] = [x + 15 * unit, top - 31 * unit];
   const isRound = cut.state === "open" && cut.ink === "so";
   return (
     <>
@@ -64,7 +64,7 @@ function StartEnd({ cut, ...end }: End & { cut: ScoreCut }) {
         textAnchor="end"
         fontSize={20 * unit}
         x={x - 4 * unit}
-        y={top - 24 * unit}
+        y={top - 30 * unit}
       >
         Vi–
       </text>
@@ -83,7 +83,7 @@ function StartEnd({ cut, ...end }: End & { cut: ScoreCut }) {
         {cut.number}
       </text>
       {cut.says && (
-        <text className={styles.who} fontSize={12 * unit} x={x + 29 * unit} y={top - 16 * unit}>
+        <text className={styles.who} fontSize={12 * unit} x={x + 29 * unit} y={top - 27 * unit}>
           {cut.says}
         </text>
       )}

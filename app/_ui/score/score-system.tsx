@@ -1,8 +1,9 @@
 "use client";
 
-import { memo, type RefObject, useRef } from "react";
+import { memo, type RefObject, useRef, useState } from "react";
 import { classNames } from "../class-names";
 import { Spoken } from "../spoken";
+import type { BarBox } from "./engraving";
 import type { SystemRow } from "./fold";
 import type { BarSpan } from "./mark-bars";
 import { saySoloBar } from "./say-solo";
@@ -39,7 +40,9 @@ export const ScoreSystem = memo(function ScoreSystem({
 }) {
   const element = useRef<HTMLLIElement>(null);
   const isNear = useNear(element, root);
-  const { system, x, width } = row;
+  const [head, setHead] = useState(0);
+  const { system } = row;
+  const [x, width] = [row.x - head, row.width + head];
   const shown = system.bars.filter(({ barIndex }) => barIndex >= row.firstBar && barIndex <= row.lastBar);
   const here = cuts.filter((cut) => cut.firstBar <= row.lastBar && cut.lastBar >= row.firstBar);
   const hasEnds = here.some((cut) => {
@@ -58,12 +61,17 @@ export const ScoreSystem = memo(function ScoreSystem({
         className={styles.piece}
         style={{ width: `${(width / system.width) * 100}%`, aspectRatio: `${width} / ${system.height}` }}
       >
+        <StaffLines bars={shown} viewBox={`${x} 0 ${width} ${system.height}`} />
         <SystemDrawing
           url={url}
           isNear={isNear}
-          x={x}
-          width={width}
+          x={row.x}
+          width={row.width}
           height={system.height}
+          firstPlace={system.bars.findIndex(({ barIndex }) => barIndex === row.firstBar)}
+          lastPlace={system.bars.findLastIndex(({ barIndex }) => barIndex === row.lastBar)}
+          head={head}
+          onHead={setHead}
           greyBars={greyPlaces(system, here)}
         />
         {/* biome-ignore lint/a11y/noSvgWithoutTitle: what it shows is said by the list below and by the cuts' cards */}
@@ -114,3 +122,17 @@ export const ScoreSystem = memo(function ScoreSystem({
     </li>
   );
 });
+
+/** Empty staves, until the drawing is there. */
+function StaffLines({ bars, viewBox }: { bars: readonly BarBox[]; viewBox: string }) {
+  const lines = bars.flatMap(({ x, width, staves }) =>
+    staves.flatMap(({ top, bottom }) =>
+      [0, 1, 2, 3, 4].map((line) => `M${x} ${top + ((bottom - top) * line) / 4}h${width}`),
+    ),
+  );
+  return (
+    <svg className={styles.staves} viewBox={viewBox} aria-hidden="true">
+      <path d={lines.join("")} />
+    </svg>
+  );
+}

@@ -25,7 +25,7 @@ export type Reading = "open" | "folded" | "as-it-will-read";
  * The engraved score. It scrolls by itself; systems are fetched as they come near; bars are marked on it.
  *
  * @param goTo a bar that is taken to an edge of the view each time `turn` changes.
- * @param stamp changes when the agreed cuts or the parts do.
+ * @param stamp `music` changes when the file or the roles of its parts do, `cuts` when the agreed cuts do.
  */
 export function ScoreView({
   pieceId,
@@ -43,7 +43,7 @@ export function ScoreView({
 }: {
   pieceId: string;
   reading: Reading;
-  stamp: string;
+  stamp: { readonly music: string; readonly cuts: string };
   bars: readonly { readonly label: string; readonly solo: string }[];
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
@@ -62,7 +62,7 @@ export function ScoreView({
     pieceId,
     isAsRead ? "as-it-will-read" : "open",
     layout,
-    isAsRead ? stamp : "",
+    isAsRead ? `${stamp.music} ${stamp.cuts}` : stamp.music,
   );
   const [unfolded, setUnfolded] = useState<ReadonlySet<string>>(new Set());
   const { engraving } = state;

@@ -1,13 +1,14 @@
 "use client";
 
 import { useEffect, useRef, useState } from "react";
+import { composeSystem, measureHead } from "./compose-system";
 import styles from "./system-drawing.module.css";
 
 /** Inside the shadow root of a system: the page's own styles do not reach it, and its ids are not the page's. */
 const drawingStyles = `
-  svg { display: block; width: 100%; height: auto; overflow: visible; }
-  text, tspan { font-family: var(--serif); }
-  .mNum text, .mNum tspan { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
+  :host > svg { display: block; width: 100%; height: 100%; overflow: visible; }
+  text { font-family: var(--serif), Leipzig; }
+  .mNum text { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
   .cutBar { opacity: 0.48; }
 `;
 
@@ -30,10 +31,12 @@ function readDrawing(text: string): SVGSVGElement | null {
 }
 
 /**
- * One system of the score, fetched when `isNear`, in a shadow root of its own.
+ * One system of the score, fetched when `isNear`, in a shadow root of its own. Of a system that a fold has cut off on the
+ * left, its clefs and key signatures are shown again in front of what is left.
  *
  * @param x,width what is shown of the drawing, in its units.
  * @param greyBars places within the system (from 0) of the bars that are cut.
+ * @param head width of the repeated clefs and keys, as last told by `onHead`; 0 for none.
  */
 export function SystemDrawing({
   url,
@@ -41,20 +44,76 @@ export function SystemDrawing({
   x,
   width,
   height,
+  firstPlace,
+  lastPlace,
+  head,
   greyBars,
+  onHead,
 }: {
   url: string;
   isNear: boolean;
   x: number;
   width: number;
   height: number;
+  /** Places within the system (from 0) of the first and the last bar that are shown. */
+  firstPlace: number;
+  lastPlace: number;
+  head: number;
   greyBars: readonly number[];
+  onHead: (width: number) => void;
 }) {
   const host = useRef<HTMLDivElement>(null);
+  const { drawing, problem, retry } = useDrawing(url, isNear);
+  const tellHead = useRef(onHead);
+  tellHead.current = onHead;
+
+  useEffect(() => {
+    const root = host.current && openRoot(host.current);
+    if (!root) return;
+    const old = root.querySelector("svg");
+    old?.remove();
+    if (!drawing) return;
+    const shown = composeSystem(drawing, { x, width, height, firstPlace, lastPlace, head });
+    root.append(shown);
+    const body = shown.querySelector<SVGSVGElement>(":scope > svg:last-of-type");
+    if (body && firstPlace > 0) tellHead.current(measureHead(body, firstPlace));
+  }, [drawing, x, width, height, head, firstPlace, lastPlace]);
+
+  const grey = greyBars.join(" ");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new drawing must be greyed again
+  useEffect(() => {
+    const body = host.current?.shadowRoot?.querySelector("svg > svg:last-of-type");
+    const cut = new Set(grey === "" ? [] : grey.split(" ").map(Number));
+    for (const [place, bar] of (body?.querySelectorAll("g.measure") ?? []).entries()) {
+      bar.classList.toggle("cutBar", cut.has(place));
+    }
+  }, [grey, drawing, x, width, height, head]);
+
+  return (
+    <>
+      <div
+        ref={host}
+        className={styles.drawing}
+        aria-hidden="true"
+        data-drawn={drawing !== null || undefined}
+      />
+      {problem && (
+        <p className={styles.problem}>
+          {problem}{" "}
+          <button type="button" onClick={retry}>
+            Try again
+          </button>
+        </p>
+      )}
+    </>
+  );
+}
+
+/** Fetches a drawing while it is near, and lets it go when it is not: a long score would fill the memory. */
+function useDrawing(url: string, isNear: boolean) {
   const [drawing, setDrawing] = useState<SVGSVGElement | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [turn, setTurn] = useState(0);
-
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new turn is a reason to fetch again
   useEffect(() => {
     if (!isNear) return setDrawing(null);
@@ -71,41 +130,15 @@ export function SystemDrawing({
       });
     return () => stop.abort();
   }, [url, isNear, turn]);
+  return { drawing, problem, retry: () => setTurn((last) => last + 1) };
+}
 
-  useEffect(() => {
-    const element = host.current;
-    if (!element) return;
-    const root = element.shadowRoot ?? element.attachShadow({ mode: "open" });
+function openRoot(element: HTMLElement): ShadowRoot {
+  const root = element.shadowRoot ?? element.attachShadow({ mode: "open" });
+  if (!root.querySelector("style")) {
     const style = document.createElement("style");
     style.textContent = drawingStyles;
-    root.replaceChildren(style);
-    if (!drawing) return;
-    const shown = document.importNode(drawing, true);
-    shown.setAttribute("viewBox", `${x} 0 ${width} ${height}`);
-    shown.removeAttribute("width");
-    shown.removeAttribute("height");
-    root.append(shown);
-  }, [drawing, x, width, height]);
-
-  const grey = greyBars.join(" ");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new drawing must be greyed again
-  useEffect(() => {
-    const bars = host.current?.shadowRoot?.querySelectorAll("g.measure") ?? [];
-    const cut = new Set(grey === "" ? [] : grey.split(" ").map(Number));
-    for (const [place, bar] of bars.entries()) bar.classList.toggle("cutBar", cut.has(place));
-  }, [grey, drawing, x, width, height]);
-
-  return (
-    <>
-      <div ref={host} className={styles.drawing} aria-hidden="true" />
-      {problem && (
-        <p className={styles.problem}>
-          {problem}{" "}
-          <button type="button" onClick={() => setTurn((last) => last + 1)}>
-            Try again
-          </button>
-        </p>
-      )}
-    </>
-  );
+    root.append(style);
+  }
+  return root;
 }

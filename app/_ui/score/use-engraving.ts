@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { type Engraving, type EngravingLayout, engravingSchema, progressSchema } from "./engraving";
 
 export type EngravingState =
@@ -39,16 +39,27 @@ export function useEngraving(
 ): { state: EngravingState; retry: () => void } {
   const [state, setState] = useState<EngravingState>({ status: "working", progress: null, engraving: null });
   const [turn, setTurn] = useState(0);
+  const kept = useRef(new Map<string, Engraving>());
+  const shown = useRef<string | null>(null);
   const url = layout && `/api/pieces/${pieceId}/engraving?view=${view}&layout=${layout}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new stamp or turn is a reason to ask again
   useEffect(() => {
     if (url === null) return;
+    const name = `${url} ${stamp}`;
+    const known = kept.current.get(name);
+    // Another view must not stand there under this one's name; the same view as it was may, while it is made anew.
+    const isOther = shown.current !== url;
+    shown.current = url;
+    if (known) return setState({ status: "ready", engraving: known });
     const stop = new AbortController();
     let timer: ReturnType<typeof setTimeout> | undefined;
     const run = async () => {
       try {
         const answer = await ask(url, stop.signal);
-        if ("systems" in answer) return setState({ status: "ready", engraving: answer });
+        if ("systems" in answer) {
+          kept.current.set(name, answer);
+          return setState({ status: "ready", engraving: answer });
+        }
         setState((last) => ({ status: "working", progress: answer.progress, engraving: last.engraving }));
         timer = setTimeout(run, askAgainMs);
       } catch (error) {
@@ -58,7 +69,7 @@ export function useEngraving(
         setState((last) => ({ status: "failed", sentence, engraving: last.engraving }));
       }
     };
-    setState((last) => ({ status: "working", progress: null, engraving: last.engraving }));
+    setState((last) => ({ status: "working", progress: null, engraving: isOther ? null : last.engraving }));
     run();
     return () => {
       stop.abort();

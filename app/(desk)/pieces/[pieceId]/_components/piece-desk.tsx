@@ -16,7 +16,7 @@ import { RoomLine } from "./room-line";
 import { barPins, withRoom } from "./room-marks";
 import { useRoomHere } from "./room-provider";
 import { sayHere } from "./say-here";
-import { ScoreBar } from "./score-bar";
+import { MarkedBar, ScoreBar } from "./score-bar";
 import { scoreCuts } from "./score-cuts";
 import { SideColumn } from "./side-column";
 import { TimePanel } from "./time-panel";
@@ -41,6 +41,7 @@ export function PieceDesk({ desk }: { desk: Desk }) {
     if (meant.kind === "cut") move({ kind: "open-cut", cutId: meant.cutId, bar: null });
     if (meant.kind === "notes") move({ kind: "show-comments", ids: meant.noteIds });
   };
+  const stamp = useMemo(() => stampOf(desk), [desk]);
   const marked = markedStretch(desk, state.marking);
   return (
     <main className={styles.desk} data-pane={state.pane}>
@@ -69,7 +70,7 @@ export function PieceDesk({ desk }: { desk: Desk }) {
           <ScoreView
             pieceId={desk.pieceId}
             reading={state.reading}
-            stamp={stampOf(desk)}
+            stamp={stamp}
             bars={desk.bars}
             cuts={cuts}
             pins={pins}
@@ -80,6 +81,7 @@ export function PieceDesk({ desk }: { desk: Desk }) {
             onView={(view) => move({ kind: "view", view })}
             onKey={onKey}
           />
+          <MarkedBar desk={desk} state={state} move={move} />
         </Sheet>
         <SideColumn desk={desk} state={state} move={move} isNarrow={isNarrow} openCut={openCut} />
       </div>
@@ -101,10 +103,9 @@ function useOpenFromAddress(desk: Desk, open: (cut: DeskCut) => void) {
   }, [asked, isForWaiting]);
 }
 
-/** Changes when the score as it will read does: the agreed cuts and the file. */
-function stampOf({ cuts, sourceHash }: Desk): string {
+function stampOf({ cuts, musicStamp }: Desk): { music: string; cuts: string } {
   const agreed = cuts.filter(({ state }) => state === "agreed").map(({ termsHash }) => termsHash);
-  return [sourceHash, ...agreed.sort()].join(" ");
+  return { music: musicStamp, cuts: agreed.sort().join(" ") };
 }
 
 function markedStretch({ strip }: Desk, marking: { anchor: number; head: number } | null) {

@@ -19,54 +19,64 @@ const readings: readonly { value: Reading; label: string }[] = [
   { value: "as-it-will-read", label: "As it will read" },
 ];
 
-/** Over the score: where one is, how it is shown, and what can be done with the marked bars. */
-export function ScoreBar({ desk, state, move }: { desk: Desk; state: DeskState; move: Dispatch<DeskMove> }) {
-  const { view, marking } = state;
+interface ScorePart {
+  desk: Desk;
+  state: DeskState;
+  move: Dispatch<DeskMove>;
+}
+
+/** Over the score: where one is, and how it is shown. */
+export function ScoreBar({ desk, state, move }: ScorePart) {
+  const { view } = state;
   const letter = view && lastLetter(desk, view.firstBar);
   return (
-    <>
-      <div className={styles.bar}>
-        <h2 className={styles.where}>
-          {letter && <RehearsalBox text={letter} />}
-          {view ? `Bars ${nameBars(desk.bars, view).replace(/^bars? /, "")}` : "Score"}
-        </h2>
-        <Segmented
-          label="How the score is shown"
-          value={state.reading}
-          options={readings}
-          onChange={(reading) => move({ kind: "reading", reading })}
-        />
-        <IconButton
-          icon="keys"
-          label="Keys"
-          className={styles.keys}
-          onClick={() => move({ kind: "keys", isShown: true })}
-        />
-      </div>
-      {marking && (
-        <div className={styles.marked}>
-          <p>
-            <b>{capital(nameBars(desk.bars, spanOf(marking)))}</b>
-            {marking.anchor === marking.head && <span> · tap the last bar</span>}
-          </p>
-          {desk.may.comment && (
-            <Button small onClick={() => move({ kind: "comment-marked" })}>
-              <Icon name="note" small /> Comment
-            </Button>
-          )}
-          {desk.may.propose && state.draft === null && (
-            <Button small onClick={() => move({ kind: "draft-marked", desk })}>
-              Propose a cut
-            </Button>
-          )}
-          <IconButton
-            icon="cross"
-            label="Let the marked bars go"
-            onClick={() => move({ kind: "mark", marking: null, desk })}
-          />
-        </div>
+    <div className={styles.bar}>
+      <h2 className={styles.where}>
+        {letter && <RehearsalBox text={letter} />}
+        {view ? `Bars ${nameBars(desk.bars, view).replace(/^bars? /, "")}` : "Score"}
+      </h2>
+      <Segmented
+        label="How the score is shown"
+        value={state.reading}
+        options={readings}
+        onChange={(reading) => move({ kind: "reading", reading })}
+      />
+      <IconButton
+        icon="keys"
+        label="Keys"
+        className={styles.keys}
+        onClick={() => move({ kind: "keys", isShown: true })}
+      />
+    </div>
+  );
+}
+
+/** At the foot of the score while bars are marked; it lies over it, so that the page does not move under the finger. */
+export function MarkedBar({ desk, state, move }: ScorePart) {
+  const { marking } = state;
+  if (marking === null) return null;
+  return (
+    <div className={styles.marked}>
+      <p>
+        <b>{capital(nameBars(desk.bars, spanOf(marking)))}</b>
+        {marking.anchor === marking.head && <span> · tap the last bar</span>}
+      </p>
+      {desk.may.comment && (
+        <Button small onClick={() => move({ kind: "comment-marked" })}>
+          <Icon name="note" small /> Comment
+        </Button>
       )}
-    </>
+      {desk.may.propose && state.draft === null && (
+        <Button small onClick={() => move({ kind: "draft-marked", desk })}>
+          Propose a cut
+        </Button>
+      )}
+      <IconButton
+        icon="cross"
+        label="Let the marked bars go"
+        onClick={() => move({ kind: "mark", marking: null, desk })}
+      />
+    </div>
   );
 }
 
