@@ -3,7 +3,7 @@ import type { RoomMember } from "@/lib/room/room-member";
 import { failure, type Result, success } from "@/lib/score/result";
 import { hashToken } from "@/lib/store/auth/session";
 import { readSessionToken } from "@/lib/store/auth/session-cookie";
-import { admitToRoom, type RoomAdmissionProblem } from "@/lib/store/room/admit-to-room";
+import { admitToRooms, type RoomAdmissionProblem } from "@/lib/store/room/admit-to-room";
 
 /** Someone at the door who may come in. */
 export interface Admission {
@@ -36,8 +36,9 @@ export async function authenticate(
   const token = readSessionToken(request.headers.cookie, publicUrl.href);
   if (token === null) return failure({ kind: "signed-out" });
   const sessionHash = hashToken(token);
-  const admitted = await admitToRoom(sessionHash, room.pieceId);
-  return admitted.ok ? success({ ...room, member: admitted.value, sessionHash }) : admitted;
+  const [admitted] = await admitToRooms([{ tokenHash: sessionHash, pieceId: room.pieceId }]);
+  if (!admitted?.ok) return admitted ?? failure({ kind: "signed-out" });
+  return success({ ...room, member: admitted.value, sessionHash });
 }
 
 /** Reads `/rooms/<pieceId>` with an optional `?epoch=`; null for any other address. */

@@ -26,6 +26,8 @@ const firstWaitMs = 100;
 const longestWaitMs = 5_000;
 const silenceMs = 10_000;
 
+const announcement = "SELECT pg_notify('room_appended', payload) FROM unnest($1::text[]) AS payload";
+
 /** One connection of its own that listens, and comes back when it breaks. */
 export class Bus {
   #client: pg.Client | null = null;
@@ -33,6 +35,8 @@ export class Bus {
   #timer: NodeJS.Timeout | null = null;
   #waitMs = firstWaitMs;
   #hasListened = false;
+  readonly #toAnnounce = new Map<string, number>();
+  #isAnnouncing = false;
   readonly #ready: Promise<void>;
   #tellReady: () => void = () => {};
 
@@ -46,6 +50,26 @@ export class Bus {
   /** Settles when it listens for the first time. */
   whenListening(): Promise<void> {
     return this.#ready;
+  }
+
+  /** Tells the other nodes where logs now end. What cannot be said is found in the log. */
+  announce(node: string, entries: readonly { pieceId: string; sequence: number }[]): void {
+    for (const { pieceId, sequence } of entries) this.#toAnnounce.set(pieceId, sequence);
+    if (!this.#isAnnouncing) void this.#announceAll(node);
+  }
+
+  /** One statement at a time: what comes meanwhile is said together, of each room only the last. */
+  async #announceAll(node: string): Promise<void> {
+    this.#isAnnouncing = true;
+    for (let client = this.#client; client && this.#toAnnounce.size > 0; client = this.#client) {
+      const payloads = [...this.#toAnnounce].map(([pieceId, sequence]) =>
+        JSON.stringify({ pieceId, sequence, node }),
+      );
+      this.#toAnnounce.clear();
+      await client.query(announcement, [payloads]).catch(() => {});
+    }
+    this.#toAnnounce.clear();
+    this.#isAnnouncing = false;
   }
 
   /** Asks the server for a sign of life; a connection that gives none is replaced. */

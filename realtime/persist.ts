@@ -2,8 +2,6 @@ import * as Y from "yjs";
 import { findOwners } from "@/lib/room/find-owners";
 import { hasGap, mergeUpdates } from "@/lib/room/merge-updates";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
-import { failure, type Result, success } from "@/lib/score/result";
-import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import {
   type RoomLog,
   type RoomLogEntry,
@@ -78,42 +76,6 @@ export async function readSince(pieceId: string, epoch: number, sequence: number
   const entries = await readRoomUpdatesAfter(pieceId, epoch, sequence);
   checkConsecutive(sequence, entries);
   return entries;
-}
-
-export interface NewUpdate {
-  readonly pieceId: string;
-  readonly epoch: number;
-  /** The head of the log that the update was judged against. */
-  readonly after: number;
-  readonly update: Uint8Array;
-  readonly userId: string;
-  readonly node: string;
-}
-
-/** Why an update was not appended: another node was first, the room began anew, or the writer may not. */
-export type AppendProblem =
-  | { readonly kind: "behind" }
-  | { readonly kind: "other-epoch" }
-  | { readonly kind: "not-a-member" };
-
-/**
- * Appends an update that was judged against the document after entry `after`, unless the log went on meanwhile.
- *
- * @returns its sequence.
- * @throws when the database does not answer; whether it was appended is then unknown, and the log tells later.
- */
-export async function append(added: NewUpdate): Promise<Result<number, AppendProblem>> {
-  const { userId, ...update } = added;
-  const stored = await appendRoomUpdate({ userId }, update);
-  if (stored.ok) return success(stored.value.sequence);
-  switch (stored.problem.kind) {
-    case "conflict":
-      return failure({ kind: "behind" });
-    case "stale-terms":
-      return failure({ kind: "other-epoch" });
-    default:
-      return failure({ kind: "not-a-member" });
-  }
 }
 
 /** Makes a snapshot from the stored log, never from what a server holds in memory. The log stays. */

@@ -5,6 +5,7 @@ import type { Admission } from "./authenticate";
 import { Bus, type BusMessage } from "./bus";
 import { Connection } from "./connection";
 import { admit, turnAway } from "./door";
+import { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import { emptyPresence } from "./presence";
 import { writePieceChanged, writePresence, writeWelcome } from "./protocol";
@@ -49,13 +50,15 @@ export class RealtimeNode {
       perMessageDeflate: false,
       clientTracking: true,
     });
-    this.#registry = new RoomRegistry({ node: name, idleRoomMs: limits.idleRoomMs, log });
-    this.#bus = new Bus({
+    const bus = new Bus({
       databaseUrl,
       log,
       onMessage: (message) => this.#hear(message),
       onReturn: () => this.#hearEverything(),
     });
+    const journal = new GroupAppend((entries) => bus.announce(name, entries));
+    this.#registry = new RoomRegistry({ journal, idleRoomMs: limits.idleRoomMs, log });
+    this.#bus = bus;
     this.#timers = [
       setInterval(() => this.#beat(), limits.heartbeatMs),
       setInterval(() => void this.#check(), limits.recheckMs),
@@ -187,9 +190,14 @@ export class RealtimeNode {
   }
 
   async #recheck(connections: Iterable<Connection>): Promise<void> {
-    for (const connection of await recheck(connections)) {
-      const epoch = this.#registry.find(connection.pieceId)?.epoch;
-      if (epoch !== undefined) connection.send(writeWelcome({ epoch, member: connection.member }));
+    try {
+      for (const connection of await recheck(connections)) {
+        const epoch = this.#registry.find(connection.pieceId)?.epoch;
+        if (epoch !== undefined) connection.send(writeWelcome({ epoch, member: connection.member }));
+      }
+    } catch (error) {
+      // Asked again at the next check; until then the log itself refuses whoever may not write.
+      this.options.log({ what: "not-rechecked", detail: nameFailure(error) });
     }
   }
 

@@ -1,34 +1,37 @@
-import { admitToRoom } from "@/lib/store/room/admit-to-room";
+import { admitToRooms, type RoomAdmission } from "@/lib/store/room/admit-to-room";
 import type { Connection } from "./connection";
-import { nameFailure } from "./log-line";
+
+/** So many are looked up with one query. */
+const askedAtOnce = 500;
 
 /**
  * Looks up again whether people may still be where they are: closes the sockets of those whose session or
- * membership is over, and notes a changed role. While the database does not answer, everybody stays: nothing
- * can be stored then either.
+ * membership is over, and notes a changed role.
  *
  * @returns those whose role or name is now another.
+ * @throws when the database does not answer; everybody then stays, and nothing of theirs can be stored either.
  */
 export async function recheck(connections: Iterable<Connection>): Promise<Connection[]> {
+  const open = [...connections].filter((connection) => connection.isOpen);
   const changed: Connection[] = [];
-  for (const connection of [...connections]) {
-    if (connection.isOpen && (await recheckOne(connection))) changed.push(connection);
+  for (let start = 0; start < open.length; start += askedAtOnce) {
+    const asked = open.slice(start, start + askedAtOnce);
+    const admissions = await admitToRooms(
+      asked.map(({ sessionHash, pieceId }) => ({ tokenHash: sessionHash, pieceId })),
+    );
+    changed.push(...asked.filter((connection, index) => takeAdmission(connection, admissions[index])));
   }
   return changed;
 }
 
-async function recheckOne(connection: Connection): Promise<boolean> {
-  try {
-    const admitted = await admitToRoom(connection.sessionHash, connection.pieceId);
-    if (!admitted.ok) {
-      connection.close(admitted.problem.kind === "signed-out" ? "signedOut" : "notAMember");
-      return false;
-    }
-    const { member } = connection;
-    connection.member = admitted.value;
-    return member.role !== admitted.value.role || member.name !== admitted.value.name;
-  } catch (error) {
-    connection.note("not-rechecked", nameFailure(error));
+/** Whether the person stays, but under another role or name. */
+function takeAdmission(connection: Connection, admission: RoomAdmission | undefined): boolean {
+  if (!admission) return false;
+  if (!admission.ok) {
+    connection.close(admission.problem.kind === "signed-out" ? "signedOut" : "notAMember");
     return false;
   }
+  const before = connection.member;
+  connection.member = admission.value;
+  return before.role !== admission.value.role || before.name !== admission.value.name;
 }

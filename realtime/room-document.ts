@@ -4,7 +4,8 @@ import { copyRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMember } from "@/lib/room/room-member";
 import type { RoomProblem } from "@/lib/room/room-problem";
 import { clocksOf } from "@/lib/room/stored-clocks";
-import { append, noteOwner, readSince, type StoredRoom } from "./persist";
+import type { AppendAnswer, GroupAppend } from "./group-append";
+import { noteOwner, readSince, type StoredRoom } from "./persist";
 
 /** What became of an update. */
 export type Taken =
@@ -33,7 +34,7 @@ export class RoomDocument {
   /** @param onForeign hears each update that another node appended, once it is in the document. */
   constructor(
     private readonly pieceId: string,
-    private readonly node: string,
+    private readonly log: GroupAppend,
     private readonly stored: StoredRoom,
     private readonly onForeign: (update: Uint8Array) => void,
   ) {
@@ -106,14 +107,14 @@ export class RoomDocument {
     }
   }
 
-  #append(member: RoomMember, update: Uint8Array): ReturnType<typeof append> {
-    return append({
-      pieceId: this.pieceId,
+  #append({ userId }: RoomMember, update: Uint8Array): Promise<AppendAnswer> {
+    const { pieceId } = this;
+    return this.log.append({
+      viewer: { userId },
+      pieceId,
       epoch: this.stored.epoch,
       after: this.#sequence,
       update,
-      userId: member.userId,
-      node: this.node,
     });
   }
 

@@ -1,11 +1,12 @@
 import { readRoomHeads } from "@/lib/store/room/read-room-heads";
+import type { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import { loadRoom, takeSnapshot } from "./persist";
 import { Room } from "./room";
 
 export interface RegistryOptions {
-  /** Names this process among those that share the database. */
-  readonly node: string;
+  /** Writes to the logs of all rooms. */
+  readonly journal: GroupAppend;
   readonly idleRoomMs: number;
   readonly log: Log;
 }
@@ -84,8 +85,8 @@ export class RoomRegistry {
   async #load(pieceId: string): Promise<Room | null> {
     const stored = await loadRoom(pieceId);
     if (stored === null) return null;
-    const { node, log } = this.options;
-    const room: Room = new Room({ pieceId, node, stored, log, onOtherEpoch: () => this.#startAnew(room) });
+    const { journal, log } = this.options;
+    const room: Room = new Room({ pieceId, journal, stored, log, onOtherEpoch: () => this.#startAnew(room) });
     this.#open.set(pieceId, room);
     return room;
   }

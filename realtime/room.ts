@@ -1,6 +1,7 @@
 import { placeOf, type RoomProblem, sayRoomProblem } from "@/lib/room/room-problem";
 import type { CloseReason } from "./close-codes";
 import type { Connection } from "./connection";
+import type { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import type { StoredRoom } from "./persist";
 import { Presence } from "./presence";
@@ -17,7 +18,8 @@ import { RoomDocument, type Taken } from "./room-document";
 
 export interface RoomOptions {
   readonly pieceId: string;
-  readonly node: string;
+  /** Writes to the logs of all rooms. */
+  readonly journal: GroupAppend;
   readonly stored: StoredRoom;
   readonly log: Log;
   /** The room was started anew elsewhere: this one is over. */
@@ -37,11 +39,13 @@ export class Room {
   #isCatchUpDue = false;
 
   constructor(options: RoomOptions) {
-    const { pieceId, node, stored } = options;
+    const { pieceId, journal, stored } = options;
     this.#options = options;
     this.pieceId = pieceId;
     this.epoch = stored.epoch;
-    this.#document = new RoomDocument(pieceId, node, stored, (update) => this.sendToAll(writeUpdate(update)));
+    this.#document = new RoomDocument(pieceId, journal, stored, (update) =>
+      this.sendToAll(writeUpdate(update)),
+    );
   }
 
   /** The last entry of the log that is in the document. */

@@ -24,6 +24,8 @@ export interface RunningNode {
   /** Where rooms lie, for a y-websocket client. */
   readonly url: string;
   readonly log: LogLine[];
+  /** Waits for a line of the log. */
+  untilLogged(isMeant: (line: LogLine) => boolean): Promise<void>;
   readonly rooms: Realtime;
   readonly server: http.Server;
   stop(): Promise<void>;
@@ -56,13 +58,17 @@ async function startNode(
 ): Promise<RunningNode> {
   const server = http.createServer((_request, response) => response.end("up"));
   const log: LogLine[] = [];
+  const watchers = new Set<(line: LogLine) => void>();
   const rooms = attachRealtime({
     server,
     path: "/rooms",
     databaseUrl,
     publicUrl,
     limits,
-    log: (line) => log.push(line),
+    log: (line) => {
+      log.push(line);
+      for (const watch of watchers) watch(line);
+    },
   });
   await new Promise<void>((resolve) => server.listen(port, "127.0.0.1", resolve));
   await rooms.whenListening();
@@ -75,6 +81,14 @@ async function startNode(
   return {
     url: `ws://127.0.0.1:${(server.address() as AddressInfo).port}/rooms`,
     log,
+    untilLogged: (isMeant) =>
+      new Promise((resolve) => {
+        const watch = (line: LogLine) => {
+          if (isMeant(line)) resolve();
+        };
+        watchers.add(watch);
+        log.forEach(watch);
+      }),
     rooms,
     server,
     stop: () => {

@@ -1,0 +1,96 @@
+import { failure, type Result, success } from "@/lib/score/result";
+import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
+
+/** Why an update was not appended: another node was first, the room began anew, or the writer may not. */
+export type AppendProblem =
+  | { readonly kind: "behind" }
+  | { readonly kind: "other-epoch" }
+  | { readonly kind: "not-a-member" };
+
+/** Where a log now ends. */
+export interface AppendedEntry {
+  readonly pieceId: string;
+  readonly sequence: number;
+}
+
+/** The sequence of the new entry, or why there is none. */
+export type AppendAnswer = Result<number, AppendProblem>;
+
+interface Waiting {
+  readonly update: CheckedRoomUpdate;
+  readonly resolve: (answer: AppendAnswer) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+/** While these many commits are under way, what comes next waits and shares the one after. */
+const commitsAtOnce = 3;
+const largestGroup = 200;
+
+/**
+ * Appends the updates of many rooms with few commits: whatever arrives while the disk is busy is written
+ * together. Nothing waits for company when the disk is free.
+ */
+export class GroupAppend {
+  #waiting: Waiting[] = [];
+  #underWay = 0;
+
+  /** @param onAppended hears of every entry once it is stored. */
+  constructor(private readonly onAppended: (entries: readonly AppendedEntry[]) => void) {}
+
+  /**
+   * Appends one update; of each room one at a time.
+   *
+   * @throws when the database does not answer; whether it was appended is then unknown, and the log tells later.
+   */
+  append(update: CheckedRoomUpdate): Promise<AppendAnswer> {
+    return new Promise((resolve, reject) => {
+      this.#waiting.push({ update, resolve, reject });
+      // After this turn of the event loop: what came in with the same breath goes out together.
+      if (this.#waiting.length === 1) setImmediate(() => this.#start());
+    });
+  }
+
+  #start(): void {
+    while (this.#waiting.length > 0 && this.#underWay < commitsAtOnce) {
+      const group = this.#waiting.splice(0, largestGroup);
+      this.#underWay += 1;
+      void this.#write(group).finally(() => {
+        this.#underWay -= 1;
+        this.#start();
+      });
+    }
+  }
+
+  /** What fails together is tried one by one, so that nobody's update stands in another's way. */
+  async #write(group: readonly Waiting[]): Promise<void> {
+    try {
+      const answers = (await appendRoomUpdates(group.map(({ update }) => update))).map(toAnswer);
+      this.#tell(group, answers);
+    } catch (error) {
+      if (group.length === 1) group[0]?.reject(error);
+      else for (const one of group) await this.#write([one]);
+    }
+  }
+
+  #tell(group: readonly Waiting[], answers: readonly AppendAnswer[]): void {
+    const entries: AppendedEntry[] = [];
+    answers.forEach((answer, index) => {
+      const one = group[index];
+      if (answer.ok && one) entries.push({ pieceId: one.update.pieceId, sequence: answer.value });
+      one?.resolve(answer);
+    });
+    if (entries.length > 0) this.onAppended(entries);
+  }
+}
+
+function toAnswer(stored: Awaited<ReturnType<typeof appendRoomUpdates>>[number]): AppendAnswer {
+  if (stored.ok) return success(stored.value.sequence);
+  switch (stored.problem.kind) {
+    case "conflict":
+      return failure({ kind: "behind" });
+    case "stale-terms":
+      return failure({ kind: "other-epoch" });
+    default:
+      return failure({ kind: "not-a-member" });
+  }
+}
