@@ -30,7 +30,7 @@ export default async function HomePage() {
         <NoPieces />
       ) : (
         <main className={styles.columns} id="main">
-          <div>
+          <div className={styles.waits}>
             <h1 className={styles.headline}>
               {home.waiting.length > 0 && <Fermata />}
               <span>{headline}</span>
@@ -47,6 +47,8 @@ export default async function HomePage() {
               ))}
             </div>
             <OfMine pieces={home.pieces} now={now} />
+          </div>
+          <div className={styles.list}>
             <div className={styles.listHead}>
               <h2>Pieces I prepare</h2>
               <ButtonLink href="/pieces/new">

@@ -5,6 +5,7 @@ import { Icon } from "@/app/_ui/icon";
 import { RunningTimeMeter } from "@/app/_ui/meter/running-time-meter";
 import { Fermata } from "@/app/_ui/music-sign";
 import { sayDay } from "@/app/_ui/say-date";
+import { sayShortDay } from "@/app/_ui/say-short-day";
 import { Sheet } from "@/app/_ui/sheet";
 import { sayClock } from "@/lib/score/say-clock";
 import type { MyPerformance } from "@/lib/store/performances/list-performances";
@@ -94,7 +95,7 @@ export function AfterThat({ performances }: { performances: readonly MyPerforman
       <ul className={styles.later}>
         {performances.map((performance) => (
           <li key={performance.id}>
-            <time dateTime={performance.on}>{shortDay.format(new Date(performance.on))}</time>
+            <time dateTime={performance.on}>{sayShortDay(performance.on)}</time>
             <span>
               {performance.name}
               <br />
@@ -111,5 +112,3 @@ export function AfterThat({ performances }: { performances: readonly MyPerforman
     </>
   );
 }
-
-const shortDay = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", timeZone: "UTC" });

@@ -1,14 +1,14 @@
 import Link from "next/link";
 import type { HomePiece } from "@/app/_data/read-home";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
-import { MiniStrip } from "@/app/_ui/mini-strip";
-import { Fermata } from "@/app/_ui/music-sign";
+import { Fermata, WithFlats } from "@/app/_ui/music-sign";
 import { inkOf } from "@/app/_ui/party";
 import { WhoTag } from "@/app/_ui/who-mark";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PieceSummary } from "@/lib/store/pieces/list-pieces";
+import { FittedStrip } from "./fitted-strip";
 import styles from "./piece-row.module.css";
-import { firstName } from "./say-waiting";
+import { firstName, sayPlays } from "./say-waiting";
 
 /** A piece on one line: what it is, with whom, where the solo plays, how it stands. */
 export function PieceRow({ piece: { summary, desk } }: { piece: HomePiece }) {
@@ -18,8 +18,12 @@ export function PieceRow({ piece: { summary, desk } }: { piece: HomePiece }) {
   return (
     <Link className={styles.row} href={`/pieces/${summary.id}`}>
       <div>
-        <h3>{summary.title}</h3>
-        <p className={styles.by}>{[summary.composer, summary.movement].filter(Boolean).join(" · ")}</p>
+        <h3>
+          <WithFlats text={summary.title} />
+        </h3>
+        <p className={styles.by}>
+          <WithFlats text={[summary.composer, summary.movement].filter(Boolean).join(" · ")} />
+        </p>
         <p className={styles.with}>
           {shown.length === 0 && <span className={styles.by}>nobody invited yet</span>}
           {shown.map((member) => (
@@ -28,20 +32,14 @@ export function PieceRow({ piece: { summary, desk } }: { piece: HomePiece }) {
               ink={inkOf(member.role)}
               initial={member.initial}
               name={firstName(member.name)}
-              note={
-                member.role === "soloist"
-                  ? (desk?.soloName ?? "solo").toLowerCase()
-                  : member.role === "pianist"
-                    ? "piano"
-                    : member.role
-              }
+              note={<WithFlats text={sayPlays(member.role, desk?.soloName)} />}
             />
           ))}
         </p>
       </div>
       <div className={styles.strip}>
         {desk ? (
-          <MiniStrip piece={desk.strip} />
+          <FittedStrip piece={desk.strip} expected={360} />
         ) : (
           <p className={styles.by}>The file can no longer be read.</p>
         )}

@@ -7,40 +7,46 @@ import { signOutAction } from "@/app/sign-in/actions/sign-out";
 import { signOutEverywhereAction } from "@/app/sign-in/actions/sign-out-everywhere";
 import styles from "./pieces-header.module.css";
 
-/** The header of the screens that are about all of one's pieces. */
+const views = (
+  <Views
+    label="Main"
+    views={[
+      { href: "/", label: "Pieces" },
+      { href: "/performances", label: "Performances" },
+    ]}
+  />
+);
+
+/** The header of the screens that are about all of one's pieces. On a phone its views stand under it. */
 export function PiecesHeader({ viewer }: { viewer: SignedInViewer }) {
   return (
-    <Header
-      views={
-        <Views
-          label="Main"
-          views={[
-            { href: "/", label: "Pieces" },
-            { href: "/performances", label: "Performances" },
-          ]}
-        />
-      }
-      people={
-        <details className={styles.account}>
-          <summary>
-            {viewer.name}
-            <Icon name="down" small />
-          </summary>
-          <div className={styles.menu}>
-            <p>{viewer.email}</p>
-            <form action={signOutAction}>
-              <Button type="submit" wide>
-                Sign out
-              </Button>
-            </form>
-            <form action={signOutEverywhereAction}>
-              <Button type="submit" wide>
-                Sign out on every device
-              </Button>
-            </form>
-          </div>
-        </details>
-      }
-    />
+    <>
+      <Header views={<div className={styles.views}>{views}</div>} people={<Account viewer={viewer} />} />
+      <div className={styles.below}>{views}</div>
+    </>
+  );
+}
+
+function Account({ viewer }: { viewer: SignedInViewer }) {
+  return (
+    <details className={styles.account}>
+      <summary>
+        {viewer.name}
+        <Icon name="down" small />
+      </summary>
+      <div className={styles.menu}>
+        <p>{viewer.email}</p>
+        <form action={signOutAction}>
+          <Button type="submit" wide>
+            Sign out
+          </Button>
+        </form>
+        <form action={signOutEverywhereAction}>
+          <Button type="submit" wide>
+            Sign out on every device
+          </Button>
+        </form>
+      </div>
+    </details>
   );
 }

@@ -22,6 +22,13 @@ function sayWhere(waiting: readonly Waiting[]): string {
     : `${all} from ${person}, ${waiting.length === 2 ? "both" : "all"} in ${piece}.`;
 }
 
+/** "clarinet in B♭", "piano", "coach". */
+export function sayPlays(role: string, soloName: string | undefined): string {
+  if (role === "pianist") return "piano";
+  if (role !== "soloist") return role;
+  return soloName ? `${soloName.charAt(0).toLocaleLowerCase()}${soloName.slice(1)}` : "solo";
+}
+
 export function firstName(name: string): string {
   return name.trim().split(/\s+/)[0] ?? name;
 }

@@ -1,7 +1,7 @@
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { ButtonLink } from "@/app/_ui/button";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
-import { MiniStrip } from "@/app/_ui/mini-strip";
+import { WithFlats } from "@/app/_ui/music-sign";
 import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { Card } from "@/app/_ui/sheet";
@@ -9,6 +9,7 @@ import { WhoTag } from "@/app/_ui/who-mark";
 import { sayClock } from "@/lib/score/say-clock";
 import { initialOf } from "@/lib/store/pieces/piece-record";
 import type { Waiting } from "@/lib/store/proposals/list-waiting";
+import { FittedStrip } from "./fitted-strip";
 import { firstName } from "./say-waiting";
 import styles from "./waiting-slip.module.css";
 
@@ -35,12 +36,14 @@ export function WaitingSlip({ waiting, desk, now }: { waiting: Waiting; desk: De
             <h2>
               Edition <EditionStamp number={waiting.editionNumber} />
             </h2>
-            <p className={styles.piece}>{waiting.pieceTitle}</p>
+            <p className={styles.piece}>
+              <WithFlats text={waiting.pieceTitle} />
+            </p>
           </>
         )}
       </div>
       <div className={styles.figure}>
-        {desk && <MiniStrip piece={desk.strip} hasLetters width={300} />}
+        {desk && <FittedStrip piece={desk.strip} hasLetters expected={300} />}
         {desk && waiting.kind === "proposal" && (
           <Costs desk={desk} cut={desk.cuts.find(({ id }) => id === waiting.proposal.id)} who={who} />
         )}
@@ -74,7 +77,7 @@ function ProposalWords({
         {cut && `: ${cut.name}`}
       </h2>
       <p className={styles.piece}>
-        {pieceTitle}
+        <WithFlats text={pieceTitle} />
         {cut?.weight && ` · ${cut.weight.barCount} ${cut.weight.barCount === 1 ? "bar" : "bars"}`}
       </p>
       {proposal.reason && <p className={styles.reason}>“{proposal.reason}”</p>}

@@ -41,7 +41,7 @@ export function PerformanceList({
                 <EditionStamp number={performance.editionNumber} />
                 {performance.on <= today && mayLog(performance) && (
                   <Button kind="bare" small onClick={() => setTimed(performance)}>
-                    {performance.realSeconds === null ? "Enter the real time" : "Correct"}
+                    {performance.realSeconds === null ? "Enter the real time" : "Correct the time"}
                   </Button>
                 )}
               </p>

@@ -82,7 +82,7 @@ function Cut({ view, row }: { view: EditionsView; row: DifferenceRow }) {
         <b>{row.cutNumber === null ? "Cut" : `Cut ${row.cutNumber}`}</b>
       </td>
       <td data-label={saySide(view.chosen.earlier)} className={styles.before}>
-        {row.before ?? "as printed"}
+        {row.before ?? "played"}
       </td>
       <td data-label={saySide(view.chosen.later)}>
         <b>{row.after ?? "played again"}</b>, {sayLonger(row.secondsLonger)}

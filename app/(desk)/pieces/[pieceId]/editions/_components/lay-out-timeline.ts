@@ -20,7 +20,8 @@ export interface PlacedItem<Item> {
 export interface Timeline<Above, Below> {
   readonly width: number;
   readonly nowX: number;
-  readonly months: readonly { readonly x: number; readonly text: string }[];
+  /** Months; for a piece of a few weeks, Mondays. */
+  readonly ticks: readonly { readonly x: number; readonly text: string }[];
   readonly above: readonly PlacedItem<Above>[];
   readonly below: readonly PlacedItem<Below>[];
 }
@@ -29,6 +30,8 @@ export interface Timeline<Above, Below> {
 const letterPixels = 6.9;
 const wordsAfterSign = 8;
 const between = 18;
+/** Room for the words of a tick, right of it. */
+const tickRoom = 64;
 const dayMilliseconds = 86_400_000;
 
 /** Room that one item takes, sign and words. */
@@ -62,7 +65,9 @@ export function layOutTimeline<Above extends TimelineItem, Below extends Timelin
   return {
     width: whole,
     nowX: x(Date.parse(now)),
-    months: monthsBetween(days.from, days.to).map(({ at, text }) => ({ x: x(at), text })),
+    ticks: ticksBetween(days.from, days.to)
+      .map(({ at, text }) => ({ x: x(at), text }))
+      .filter((tick) => tick.x + tickRoom < whole),
     above: place(above, x, whole),
     below: place(below, x, whole),
   };
@@ -88,6 +93,22 @@ function place<Item extends TimelineItem>(
     limit = one.left - between;
   }
   return placed.map(({ item, x: at, left }) => ({ item, x: at, signX: left + item.sign / 2 }));
+}
+
+const weekMilliseconds = 7 * dayMilliseconds;
+const dayAndMonth = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", timeZone: "UTC" });
+
+function ticksBetween(from: number, to: number): { at: number; text: string }[] {
+  return to - from > 75 * dayMilliseconds ? monthsBetween(from, to) : mondaysBetween(from, to);
+}
+
+function mondaysBetween(from: number, to: number): { at: number; text: string }[] {
+  // The first of January 1970 was a Thursday, so that the fifth was a Monday.
+  const fifth = 4 * dayMilliseconds;
+  const mondays: { at: number; text: string }[] = [];
+  const first = fifth + Math.ceil((from - fifth) / weekMilliseconds) * weekMilliseconds;
+  for (let at = first; at < to; at += weekMilliseconds) mondays.push({ at, text: dayAndMonth.format(at) });
+  return mondays;
 }
 
 const monthName = new Intl.DateTimeFormat("en-GB", { month: "short", timeZone: "UTC" });

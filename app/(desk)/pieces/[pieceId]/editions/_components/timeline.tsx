@@ -24,10 +24,10 @@ interface Occasion extends TimelineItem {
   readonly isPlayed: boolean;
 }
 
-/** Editions above a line of months, performances below it; what is still to come is dashed. */
+/** Editions above a line of ticks, performances below it; what is still to come is dashed. */
 export function Timeline({ view, now }: { view: EditionsView; now: string }) {
-  const [room, measured] = useWidth<HTMLElement>();
-  const { width, nowX, months, above, below } = layOutTimeline(
+  const [room, measured] = useWidth<HTMLDivElement>();
+  const { width, nowX, ticks, above, below } = layOutTimeline(
     listStamps(view, now),
     view.performances.map((performance) => toOccasion(performance, now)),
     now,
@@ -35,16 +35,16 @@ export function Timeline({ view, now }: { view: EditionsView; now: string }) {
   );
   return (
     <section
-      ref={room}
       className={styles.timeline}
       aria-label="Editions and performances in time"
       // It scrolls where it has no room, also for those who have no mouse.
       tabIndex={measured !== null && width > measured ? 0 : undefined}
     >
+      <div ref={room} />
       <svg width={width} height={height} role="img" aria-label={sayTimeline(view)}>
         <path className={styles.past} d={`M0 ${axis}H${nowX}`} />
         <path className={styles.future} d={`M${nowX} ${axis}H${width}`} />
-        {months.map(({ x, text }) => (
+        {ticks.map(({ x, text }) => (
           <g key={text}>
             <path className={styles.tick} d={`M${x} ${axis - 5}v10`} />
             <text className={styles.month} x={x + 4} y={axis + 16}>

@@ -93,7 +93,9 @@ function Changes({ view: { working, editions } }: { view: EditionsView }) {
   return (
     <div className={styles.changes}>
       <h3>
-        {since}: {sayChanges(working.changes.length, longer)}
+        {working.changes.length === 0
+          ? `Nothing new is agreed since ${editions[0] ? `№ ${editions[0].name}` : "the print"}.`
+          : `${since}: ${sayChanges(working.changes.length, longer)}`}
       </h3>
       <ul>
         {working.changes.map(({ sentence }) => (
