@@ -1,3 +1,4 @@
+import { performedBarsBetween, performedEnd } from "./performed-bars-between";
 import type { PerformedBar, PerformedOrder } from "./performed-order";
 import {
   addQuarters,
@@ -42,9 +43,8 @@ function shareOf(
  * Source: common practice ("violin silent in bars 1–67" is 67 bars of rest, whatever the upbeat).
  */
 export function countBars(score: Score, order: PerformedOrder, from: Quarters, to: Quarters): BarCount {
-  const bars = order.bars.filter((performed) => {
-    const end = addQuarters(performed.start, subtractQuarters(performed.to, performed.from));
-    return compareQuarters(performed.start, from) >= 0 && compareQuarters(end, to) <= 0;
+  const bars = performedBarsBetween(order, from, to).filter((bar) => {
+    return compareQuarters(bar.start, from) >= 0 && compareQuarters(performedEnd(bar), to) <= 0;
   });
   let count = 0;
   let gathered = noQuarters;

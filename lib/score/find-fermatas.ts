@@ -1,3 +1,4 @@
+import { pieceLength } from "./piece-length";
 import { addQuarters, compareQuarters, type Quarters } from "./quarters";
 import type { Score } from "./score";
 
@@ -8,9 +9,12 @@ export interface Fermata {
 }
 
 function findHeld(score: Score): Fermata[] {
+  const last = pieceLength(score);
   return score.parts.flatMap((part) =>
     [...part.notes, ...part.rests].flatMap(({ hasFermata, onset, duration }) =>
-      hasFermata && duration.num > 0 ? [{ onset, end: addQuarters(onset, duration) }] : [],
+      hasFermata && duration.num > 0 && compareQuarters(onset, last) < 0
+        ? [{ onset, end: addQuarters(onset, duration) }]
+        : [],
     ),
   );
 }

@@ -5,11 +5,20 @@ function notice(kind: string, sentence: string, barLabel: string): Notice {
   return { kind, sentence, partName: null, barLabel };
 }
 
+/** The marked bars, by the name of the mark; the first bar of each name. */
+function findMarked(bars: readonly Bar[], mark: "segno" | "coda"): ReadonlyMap<string, number> {
+  const marked = new Map<string, number>();
+  for (const bar of bars) {
+    const name = bar.jumps[mark];
+    if (name !== null && !marked.has(name)) marked.set(name, bar.index);
+  }
+  return marked;
+}
+
 /** The bar marked with the same name, or, when names do not pair, the only one marked at all. */
-function findMarked(bars: readonly Bar[], mark: "segno" | "coda", name: string): number | null {
-  const marked = bars.filter((bar) => bar.jumps[mark] !== null);
-  const same = marked.find((bar) => bar.jumps[mark] === name);
-  return (same ?? (marked.length === 1 ? marked[0] : undefined))?.index ?? null;
+function pair(marked: ReadonlyMap<string, number>, name: string): number | null {
+  const [only] = marked.size === 1 ? marked.values() : [];
+  return marked.get(name) ?? only ?? null;
 }
 
 /** Where the bars' D.C. and D.S. lead, by the index of the bar that carries the sign, and where "to coda" does. */
@@ -24,10 +33,12 @@ export function findJumpTargets(bars: readonly Bar[]): JumpTargets {
   const back = new Map<number, number>();
   const toCoda = new Map<number, number>();
   const notices: Notice[] = [];
+  const segni = findMarked(bars, "segno");
+  const codas = findMarked(bars, "coda");
   for (const { index, label, jumps } of bars) {
     if (jumps.daCapo) back.set(index, 0);
     else if (jumps.dalSegno !== null) {
-      const target = findMarked(bars, "segno", jumps.dalSegno);
+      const target = pair(segni, jumps.dalSegno);
       if (target !== null) back.set(index, target);
       else
         notices.push(
@@ -35,7 +46,7 @@ export function findJumpTargets(bars: readonly Bar[]): JumpTargets {
         );
     }
     if (jumps.toCoda !== null) {
-      const target = findMarked(bars, "coda", jumps.toCoda);
+      const target = pair(codas, jumps.toCoda);
       if (target !== null) toCoda.set(index, target);
       else
         notices.push(

@@ -223,13 +223,20 @@ function assumeOpening(layer: TempoLayer, { tempo, heading }: ReturnType<typeof 
   });
 }
 
-/** A ramp ends where the next tempo is set, or where the next ramp turns the other way. */
-function findLimit(events: readonly TempoEvent[], from: number, end: Quarters): Quarters {
-  const direction = events[from]?.ramp?.direction;
-  const next = events.slice(from + 1).find((event) => {
-    return setsTempo(event) || (event.ramp !== null && event.ramp.direction !== direction);
-  });
-  return next?.onset ?? end;
+/**
+ * For each event the place where a ramp that begins there ends at the latest: where the next tempo is set, or where the
+ * next ramp turns the other way.
+ */
+function findLimits(events: readonly TempoEvent[], end: Quarters): Quarters[] {
+  const limits: Quarters[] = [];
+  const next = { set: end, slower: end, faster: end };
+  for (const event of events.toReversed()) {
+    const other = event.ramp?.direction === "slower" ? next.faster : next.slower;
+    limits.push(earlierOf(next.set, other));
+    if (setsTempo(event)) next.set = event.onset;
+    if (event.ramp) next[event.ramp.direction] = event.onset;
+  }
+  return limits.reverse();
 }
 
 /**
@@ -247,14 +254,14 @@ export function layTempi(
   const layer = new TempoLayer(score, ritardandoTo, opening.tempo);
   const first = events.find(setsTempo);
   if (first?.onset.num !== 0 || !standsForItself(first)) assumeOpening(layer, opening);
-  const end = pieceLength(score);
+  const limits = findLimits(events, pieceLength(score));
   let rampedUntil = noQuarters;
   events.forEach((event, index) => {
     if (setsTempo(event)) layer.set(event);
     const isTold = event.own !== null || event.printed !== null;
     // "molto rit." inside a ritardando is part of it.
     if (!event.ramp || isTold || compareQuarters(event.onset, rampedUntil) < 0) return;
-    const limit = findLimit(events, index, end);
+    const limit = limits[index] ?? event.onset;
     layer.ramp(event, event.ramp, limit);
     rampedUntil = earlierOf(limit, layer.segments.at(-1)?.to ?? limit);
   });

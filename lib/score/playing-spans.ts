@@ -1,3 +1,4 @@
+import { groupByBar } from "./group-by-bar";
 import type { Note } from "./note";
 import type { Part } from "./part";
 import type { PerformedBar, PerformedOrder } from "./performed-order";
@@ -24,16 +25,6 @@ export function isPlayed(note: Note): boolean {
   return !note.isCue && !note.isHidden && !note.isGrace && note.duration.num > 0;
 }
 
-export function notesByBar(notes: readonly Note[]): ReadonlyMap<number, Note[]> {
-  const byBar = new Map<number, Note[]>();
-  for (const note of notes) {
-    const bar = byBar.get(note.barIndex);
-    if (bar) bar.push(note);
-    else byBar.set(note.barIndex, [note]);
-  }
-  return byBar;
-}
-
 /**
  * The notes of a bar in performed time, as far as the piece of the bar lets them sound. A note that began before the
  * piece is over: what goes on sounding across a cut is not this note.
@@ -51,7 +42,7 @@ function placeInBar(notes: readonly Note[], barStart: Quarters, performed: Perfo
 }
 
 function placeNotes(score: Score, order: PerformedOrder, part: Part): PlayingSpan[] {
-  const byBar = notesByBar(part.notes.filter(isPlayed));
+  const byBar = groupByBar(part.notes.filter(isPlayed));
   return order.bars.flatMap((performed) => {
     const barStart = score.bars[performed.barIndex]?.start;
     return barStart ? placeInBar(byBar.get(performed.barIndex) ?? [], barStart, performed) : [];

@@ -14,13 +14,15 @@ export interface RepeatSpan {
 
 /** The repeated sections of a piece in written order, by the rules of `findPerformedOrder`. */
 export function findRepeatSpans(bars: readonly Bar[]): RepeatSpan[] {
-  const { groups } = findEndingGroups(bars);
+  const groupEndingAt = new Map(
+    findEndingGroups(bars).groups.flatMap((group) => group.endings.map(({ last }) => [last, group] as const)),
+  );
   const spans: RepeatSpan[] = [];
   let start = { index: 0, isSign: false };
   for (const bar of bars) {
     if (bar.repeats.startsRepeat) start = { index: bar.index, isSign: true };
     if (bar.repeats.endsRepeatAfter === null) continue;
-    const group = groups.find(({ endings }) => endings.some((ending) => ending.last === bar.index));
+    const group = groupEndingAt.get(bar.index);
     const isFirstOfGroup = !group || group.endings[0]?.last === bar.index;
     const last = group?.endings.at(-1)?.last ?? bar.index;
     if (isFirstOfGroup) {

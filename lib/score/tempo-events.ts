@@ -1,7 +1,8 @@
 import { onsetOf } from "./onset-of";
+import { pieceLength } from "./piece-length";
 import type { Position } from "./position";
 import { positionAt } from "./position-at";
-import { compareQuarters, type Quarters, writeQuarters } from "./quarters";
+import { compareQuarters, noQuarters, type Quarters, writeQuarters } from "./quarters";
 import { readTempoWords, type TempoMeaning } from "./read-tempo-words";
 import type { Score } from "./score";
 import type { TempoMark } from "./tempo-mark";
@@ -108,8 +109,11 @@ export function findTempoEvents(
     ...score.tempoMarks.flatMap(sayMark),
     ...sayDirections(score),
   ];
+  const end = pieceLength(score);
   const byOnset = new Map<string, { onset: Quarters; sayings: Saying[] }>();
   for (const { onset, saying } of said) {
+    // A slip of the encoder can put a direction behind the last bar: it has nothing to say to any note.
+    if (compareQuarters(onset, noQuarters) < 0 || compareQuarters(onset, end) > 0) continue;
     const place = byOnset.get(writeQuarters(onset));
     if (place) place.sayings.push(saying);
     else byOnset.set(writeQuarters(onset), { onset, sayings: [saying] });

@@ -8,7 +8,7 @@ import { findTempoEvents } from "./tempo-events";
 import type { TempoMap } from "./tempo-segment";
 import { defaultTempoSettings, type TempoSettings } from "./tempo-settings";
 
-export type { TempoAssumption, TempoBasis, TempoMap, TempoSegment } from "./tempo-segment";
+export type { TempoBasis, TempoMap } from "./tempo-segment";
 export type { TempoSettings } from "./tempo-settings";
 
 /**

@@ -1,6 +1,7 @@
+import { groupByBar } from "@/lib/score/group-by-bar";
 import type { Part } from "@/lib/score/part";
+import { performedBarsBetween } from "@/lib/score/performed-bars-between";
 import type { PerformedOrder } from "@/lib/score/performed-order";
-import { notesByBar } from "@/lib/score/playing-spans";
 import { addQuarters, compareQuarters, type Quarters, subtractQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 
@@ -10,7 +11,7 @@ function onsetsByBar(score: Score, part: Part): Map<number, Quarters[]> {
     (note) => !(note.isHidden || note.isGrace || note.isChordMember || note.tieStop),
   );
   const byBar = new Map<number, Quarters[]>();
-  for (const [barIndex, notes] of notesByBar(begins)) {
+  for (const [barIndex, notes] of groupByBar(begins)) {
     const start = score.bars[barIndex]?.start;
     if (start)
       byBar.set(
@@ -44,10 +45,7 @@ export function countOnsets(
   span: { readonly from: Quarters; readonly to: Quarters },
 ): number {
   let count = 0;
-  for (const performed of order.bars) {
-    if (compareQuarters(performed.start, span.to) >= 0) break;
-    const end = addQuarters(performed.start, subtractQuarters(performed.to, performed.from));
-    if (compareQuarters(end, span.from) <= 0) continue;
+  for (const performed of performedBarsBetween(order, span.from, span.to)) {
     const shift = subtractQuarters(performed.start, performed.from);
     for (const offset of byBar.get(performed.barIndex) ?? []) {
       if (compareQuarters(offset, performed.from) < 0 || compareQuarters(offset, performed.to) >= 0) continue;

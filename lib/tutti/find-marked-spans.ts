@@ -1,3 +1,4 @@
+import { groupByBar } from "@/lib/score/group-by-bar";
 import type { PerformedOrder } from "@/lib/score/performed-order";
 import {
   addQuarters,
@@ -36,14 +37,14 @@ function findMarks(score: Score): Mark[] {
 
 /** The marks in performed time. */
 function placeMarks(order: PerformedOrder, marks: readonly Mark[]): { at: Quarters; means: Mark["means"] }[] {
+  const byBar = groupByBar(marks);
   return order.bars.flatMap((performed) =>
-    marks.flatMap((mark) => {
-      const isHere =
-        mark.barIndex === performed.barIndex &&
-        compareQuarters(mark.offset, performed.from) >= 0 &&
-        compareQuarters(mark.offset, performed.to) < 0;
-      const at = addQuarters(performed.start, subtractQuarters(mark.offset, performed.from));
-      return isHere ? [{ at, means: mark.means }] : [];
+    (byBar.get(performed.barIndex) ?? []).flatMap(({ offset, means }) => {
+      const sounds =
+        compareQuarters(offset, performed.from) >= 0 && compareQuarters(offset, performed.to) < 0;
+      return sounds
+        ? [{ at: addQuarters(performed.start, subtractQuarters(offset, performed.from)), means }]
+        : [];
     }),
   );
 }

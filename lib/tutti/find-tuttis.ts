@@ -67,7 +67,7 @@ interface Reading {
   readonly order: PerformedOrder;
   readonly timeline: Timeline;
   readonly onsets: OnsetIndex;
-  readonly solo: Part | null;
+  readonly cueBars: ReadonlySet<number>;
   readonly longBars: number;
 }
 
@@ -94,13 +94,14 @@ function labelsOf({ score }: Reading, counted: BarCount, from: Position, to: Pos
   };
 }
 
-function cueBarLabels({ score, solo }: Reading, { bars }: BarCount): string[] {
-  const cued = new Set(solo?.notes.flatMap((note) => (note.isCue ? [note.barIndex] : [])));
-  return [
-    ...new Set(
-      bars.flatMap(({ barIndex }) => (cued.has(barIndex) ? [score.bars[barIndex]?.label ?? ""] : [])),
-    ),
-  ];
+/** Indices of the bars in which a part carries cue-size notes. */
+function findCueBars(part: Part | null): ReadonlySet<number> {
+  return new Set(part?.notes.flatMap((note) => (note.isCue ? [note.barIndex] : [])));
+}
+
+function cueBarLabels({ score, cueBars }: Reading, { bars }: BarCount): string[] {
+  const cued = bars.filter(({ barIndex }) => cueBars.has(barIndex));
+  return [...new Set(cued.map(({ barIndex }) => score.bars[barIndex]?.label ?? ""))];
 }
 
 function describe(reading: Reading, span: SilentSpan, basis: TuttiEvidence["basis"]): Tutti {
@@ -156,7 +157,7 @@ export function findTuttis(
     order,
     timeline,
     onsets: indexOnsets(score, findAccompanyingParts(score)),
-    solo,
+    cueBars: findCueBars(solo),
     longBars,
   };
   const spans = solo ? findSilentSpans(score, order, solo) : findMarkedSpans(score, order);

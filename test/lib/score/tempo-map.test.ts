@@ -178,6 +178,14 @@ describe("the tempo map", () => {
     expect(() => readTempoMap(buildScore({ solo: "R*2" }), settings)).toThrow(RangeError);
   });
 
+  it("passes over marks and fermatas that lie behind the last bar", () => {
+    const score = buildScore({ tempo: 60, solo: "c4:w(fermata) | d4:w(fermata)" });
+    const tempoMarks = score.tempoMarks.map((mark) => ({ ...mark, barIndex: 2, onset: quarters(9) }));
+    const map = readTempoMap({ ...score, bars: score.bars.slice(0, 1), tempoMarks });
+    expect(map.segments.at(-1)?.to).toEqual(quarters(4));
+    expect(map.assumptions.map(({ kind }) => kind)).toEqual(["no-tempo", "fermata"]);
+  });
+
   it("tiles the piece", () => {
     const word = fc.constantFrom(
       '"Allegro"',
