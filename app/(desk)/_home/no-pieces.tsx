@@ -2,6 +2,7 @@ import { ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { Sheet } from "@/app/_ui/sheet";
 import styles from "./no-pieces.module.css";
+import { OpenInvitation } from "./open-invitation";
 
 /** The first screen before there is any piece. */
 export function NoPieces() {
@@ -34,7 +35,8 @@ export function NoPieces() {
         </Sheet>
         <Sheet className={styles.card}>
           <h2>Answer an invitation</h2>
-          <p>Open the link that your colleague sent you on this device. It leads straight to the piece.</p>
+          <p>Open the link that your colleague sent you, or put it here. It leads straight to the piece.</p>
+          <OpenInvitation />
         </Sheet>
       </div>
     </main>

@@ -17,10 +17,10 @@ import styles from "./page.module.css";
 export const metadata: Metadata = { title: "Invitation" };
 
 const seats: Readonly<Record<InvitationRecord["role"], string>> = {
-  pianist: "at the piano",
-  soloist: "as the soloist",
-  coach: "as a coach, who reads everything and comments",
-  reader: "as a reader, who sees the piece and changes nothing",
+  pianist: "You play the piano",
+  soloist: "You play the solo",
+  coach: "You coach: you read everything and comment",
+  reader: "You read: you see the piece and change nothing",
 };
 
 /** The link somebody was sent: who asks them to which piece, and the way in. */
@@ -56,14 +56,20 @@ async function Invited({ invitation, token }: { invitation: InvitationRecord; to
   const { pieceTitle, composer, role, invitedBy, expiresAt } = invitation;
   return (
     <Sheet className={styles.sheet}>
-      <WhoMark ink={inkOf(role)} initial={initialOf(viewer?.name ?? "?")} big />
+      <p className={styles.seat}>
+        <WhoMark ink={inkOf(role)} initial={viewer ? initialOf(viewer.name) : ""} big />
+        {seats[role]}
+      </p>
       <h1>
         <WithFlats text={pieceTitle} />
       </h1>
-      {composer && <p className={styles.composer}>{composer}</p>}
+      {composer && (
+        <p className={styles.composer}>
+          <WithFlats text={composer} />
+        </p>
+      )}
       <p>
-        {invitedBy} asks you to join {seats[role]}. The link is good until{" "}
-        {sayDay(expiresAt.toISOString(), new Date())}.
+        {invitedBy} asks you to join. The link is good until {sayDay(expiresAt.toISOString(), new Date())}.
       </p>
       <JoinForm token={token} signedInAs={viewer?.name ?? null} />
     </Sheet>

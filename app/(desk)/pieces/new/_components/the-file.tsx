@@ -57,7 +57,8 @@ export function TheFile({
           <Found preview={preview} />
           {isBrought ? (
             <p className={styles.chosen}>
-              <Icon name="check" /> <b>The piece is here.</b>
+              <Icon name="check" /> <b>The piece is here</b>
+              {file && `, read from ${file.name}`}.
             </p>
           ) : (
             <AboutForm key={file?.name} preview={preview} isBusy={sent !== null} onBring={onBring} />

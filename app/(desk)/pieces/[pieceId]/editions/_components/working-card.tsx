@@ -94,7 +94,9 @@ function Changes({ view: { working, editions } }: { view: EditionsView }) {
     <div className={styles.changes}>
       <h3>
         {working.changes.length === 0
-          ? `Nothing new is agreed since ${editions[0] ? `№ ${editions[0].name}` : "the print"}.`
+          ? editions[0]
+            ? `Nothing new is agreed since № ${editions[0].name}.`
+            : "As printed: no cuts, no tempi of your own."
           : `${since}: ${sayChanges(working.changes.length, longer)}`}
       </h3>
       <ul>
