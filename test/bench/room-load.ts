@@ -45,6 +45,13 @@ export interface LoadResult {
   readonly diverged: number;
 }
 
+export interface KillResult {
+  /** Breaths that were acknowledged to their writer, or seen by another, before the server died. */
+  readonly promised: number;
+  /** Those of them that are not in the log. */
+  readonly lost: number;
+}
+
 /** When each breath was written, by its id; all clients run in this process and share its clock. */
 const writtenAt = new Map<string, number>();
 
@@ -53,9 +60,11 @@ class LoadClient {
   readonly doc = openRoomDoc();
   readonly acknowledged: number[] = [];
   readonly seen: number[] = [];
+  /** Breaths that the server has vouched for. */
+  readonly promised = new Set<string>();
   readonly #socket: WebSocket;
   #stored: StoredClocks = new Map();
-  readonly #sent: { clock: number; at: number }[] = [];
+  readonly #sent: { id: string; clock: number; at: number }[] = [];
   #tellReady: () => void = () => {};
   readonly ready: Promise<void>;
 
@@ -90,7 +99,7 @@ class LoadClient {
     const id = randomUUID();
     const at = { barIndex: writtenAt.size % 400, offset: "1/2" };
     writtenAt.set(id, performance.now());
-    this.#sent.push({ clock: this.#clock(), at: performance.now() });
+    this.#sent.push({ id, clock: this.#clock(), at: performance.now() });
     this.doc.getMap("breaths").set(id, { id, authorId: this.guest.userId, at, deletedAt: null });
   }
 
@@ -115,8 +124,11 @@ class LoadClient {
     this.#stored = noteStored(this.#stored, stored);
     const held = this.#stored.get(this.doc.clientID) ?? 0;
     const now = performance.now();
-    while (this.#sent[0] && this.#sent[0].clock < held)
-      this.acknowledged.push(now - (this.#sent.shift()?.at ?? now));
+    for (let first = this.#sent[0]; first && first.clock < held; first = this.#sent[0]) {
+      this.acknowledged.push(now - first.at);
+      this.promised.add(first.id);
+      this.#sent.shift();
+    }
   }
 
   #takeSync(decoder: decoding.Decoder): void {
@@ -126,7 +138,10 @@ class LoadClient {
     const breaths = this.doc.getMap("breaths");
     const watch = (event: Y.YMapEvent<unknown>) => {
       const now = performance.now();
-      for (const key of event.keysChanged) this.seen.push(now - (writtenAt.get(key) ?? Number.NaN));
+      for (const key of event.keysChanged) {
+        this.seen.push(now - (writtenAt.get(key) ?? Number.NaN));
+        this.promised.add(key);
+      }
     };
     breaths.observe(watch);
     Y.applyUpdate(this.doc, update, this);
@@ -157,6 +172,24 @@ export async function runLoad(load: Load): Promise<LoadResult> {
   const seen = clients.flatMap((client) => client.seen);
   for (const client of clients) client.close();
   return { ...result, acknowledged, seen };
+}
+
+/** Lets the players write, has the server killed in the middle of it, and looks for everything it vouched for. */
+export async function runKill(load: Load, kill: () => void): Promise<KillResult> {
+  writtenAt.clear();
+  const clients = load.rooms.flatMap(({ pieceId, guests }) =>
+    guests.map((guest) => new LoadClient(`${load.address}/${pieceId}`, load.origin, guest, () => {})),
+  );
+  await Promise.all(clients.map(({ ready }) => ready));
+  const timer = setTimeout(kill, load.seconds * 1000 * (0.3 + 0.6 * Math.random()));
+  await writeForAWhile(clients, load);
+  clearTimeout(timer);
+  const promised = new Set(clients.flatMap((client) => [...client.promised]));
+  for (const client of clients) client.close();
+  const stored = new Set<string>();
+  for (const { pieceId } of load.rooms)
+    for (const key of (await documentOf(pieceId)).getMap("breaths").keys()) stored.add(key);
+  return { promised: promised.size, lost: [...promised].filter((key) => !stored.has(key)).length };
 }
 
 function writeForAWhile(
@@ -205,13 +238,18 @@ async function compareWithLog(stays: readonly { pieceId: string; clients: readon
   const unseen = new Set(writtenAt.keys());
   let diverged = 0;
   for (const { pieceId, clients } of stays) {
-    const doc = openRoomDoc();
-    const log = await readRoomLog(pieceId);
-    if (log?.snapshot) Y.applyUpdate(doc, log.snapshot.state);
-    for (const { update } of log?.updates ?? []) Y.applyUpdate(doc, update);
+    const doc = await documentOf(pieceId);
     for (const key of doc.getMap("breaths").keys()) unseen.delete(key);
     const expected = roomAsJson(doc);
     diverged += clients.filter((client) => roomAsJson(client.doc) !== expected).length;
   }
   return { lost: unseen.size, diverged };
+}
+
+async function documentOf(pieceId: string): Promise<Y.Doc> {
+  const doc = openRoomDoc();
+  const log = await readRoomLog(pieceId);
+  if (log?.snapshot) Y.applyUpdate(doc, log.snapshot.state);
+  for (const { update } of log?.updates ?? []) Y.applyUpdate(doc, update);
+  return doc;
 }

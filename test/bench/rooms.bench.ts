@@ -12,7 +12,7 @@ import { closeDatabase, database } from "@/lib/store/database";
 import { startEmbeddedPostgres } from "@/prisma/embedded/start-embedded-postgres.mjs";
 import { migrate } from "@/prisma/migrate.mjs";
 import { attachRealtime } from "@/realtime/attach";
-import { type LoadGuest, type LoadRoom, runLoad } from "./room-load";
+import { type LoadGuest, type LoadRoom, runKill, runLoad } from "./room-load";
 
 type Row = Record<string, string | number>;
 
@@ -41,7 +41,8 @@ export const benchmark = {
     try {
       process.env.DATABASE_URL = postgres.url;
       await migrate(postgres.url, path.join(root, "prisma/migrations"));
-      return await measureAll();
+      const guests = await bringGuests();
+      return [...(await measureLoads(guests)), await killAgainAndAgain(guests)];
     } finally {
       await closeDatabase();
       await postgres.stop();
@@ -50,11 +51,10 @@ export const benchmark = {
   },
 };
 
-async function measureAll(): Promise<Row[]> {
+async function measureLoads(guests: readonly LoadGuest[]): Promise<Row[]> {
   const server = await startServer();
   const rows: Row[] = [];
   try {
-    const guests = await bringGuests();
     // The first load warms both processes up and is not counted.
     for (const load of [{ rooms: 10, updatesPerSecond: 100, seconds: 2 }, ...loads]) {
       const rooms = await bringRooms(guests, load.rooms);
@@ -71,6 +71,23 @@ async function measureAll(): Promise<Row[]> {
     await once(server.child, "exit");
   }
   return rows.slice(1);
+}
+
+const kills = 8;
+
+/** `kill -9` of the server in the middle of a burst, each time with new rooms. */
+async function killAgainAndAgain(guests: readonly LoadGuest[]): Promise<Row> {
+  let [promised, lost] = [0, 0];
+  for (let round = 0; round < kills; round += 1) {
+    const { child, address } = await startServer();
+    const rooms = await bringRooms(guests, 20);
+    const load = { address, origin, rooms, updatesPerSecond: 400, seconds: 1.5 };
+    const result = await runKill(load, () => child.kill("SIGKILL"));
+    promised += result.promised;
+    lost += result.lost;
+    if (child.exitCode === null && child.signalCode === null) await once(child, "exit");
+  }
+  return { rooms: 20, sockets: 60, updates: `${promised} before ${kills} kills`, lost };
 }
 
 async function startServer(): Promise<{ child: ChildProcess; address: string }> {
