@@ -1,3 +1,5 @@
+import type { NormaliseOptions } from "./normalise";
+
 /** How a score is laid out. Lengths of the engraver: `unit` is half the distance of two staff lines. */
 export interface EngraveLayout {
   /** Width of a system, in units. A staff is 8 units high. */
@@ -6,9 +8,11 @@ export interface EngraveLayout {
   readonly spacing: number;
   /** A number over every bar, or at the start of each system. */
   readonly barNumbers: "every-bar" | "every-system";
-  readonly firstLabels: "full" | "short";
+  readonly firstLabels: NormaliseOptions["firstLabels"];
   /** Whether wanted breaks are taken when a system is nearly full anyway. */
   readonly takesWantedBreaks: boolean;
+  /** Whether the last system is as wide as the others however little it holds. */
+  readonly fillsLastSystem: boolean;
 }
 
 export type ScreenLayoutName = "desk" | "tablet" | "phone";
@@ -30,6 +34,7 @@ function screenLayout(columnPixels: number, staffPixels: number): EngraveLayout 
     barNumbers: "every-bar",
     firstLabels: "short",
     takesWantedBreaks: false,
+    fillsLastSystem: false,
   };
 }
 
@@ -62,7 +67,7 @@ export function toolkitOptions(layout: EngraveLayout): Readonly<Record<string, u
     spacingNonLinear: layout.spacing,
     spacingLinear: 0.25,
     justifyVertically: false,
-    minLastJustification: 0.5,
+    minLastJustification: layout.fillsLastSystem ? 0 : 0.5,
     lyricSize: 4.5,
   };
 }

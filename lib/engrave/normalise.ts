@@ -13,8 +13,8 @@ import { condenseRests } from "./condense-rests";
 
 /** What of a score the engraver is given. */
 export interface NormaliseOptions {
-  /** Names before the first system: in full, or as before the others. */
-  readonly firstLabels: "full" | "short";
+  /** Names before the first system: in full, or as before the others; or none at all. */
+  readonly firstLabels: "full" | "short" | "none";
   /** Staff size of a part in percent, by part id. */
   readonly staffSizes?: Readonly<Record<string, number>>;
   /** Bars at which a new system should begin when there is a choice, by bar index. */
@@ -54,7 +54,11 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
   if (options.condensesRests && only && tree.parts.length === 1) condenseRests(only);
 }
 
-function nameShortly(tree: MusicXmlTree, part: XmlElement, firstLabels: "full" | "short"): void {
+function nameShortly(
+  tree: MusicXmlTree,
+  part: XmlElement,
+  firstLabels: NormaliseOptions["firstLabels"],
+): void {
   const entry = partEntryOf(tree, part);
   if (!entry) return;
   const name = textOf(child(entry, "part-name")).trim();
@@ -62,8 +66,9 @@ function nameShortly(tree: MusicXmlTree, part: XmlElement, firstLabels: "full" |
   const kept = childElements(entry).filter(
     (node) => !/^(part-name|part-abbreviation|part-name-display|part-abbreviation-display)$/.test(node.name),
   );
-  const full = firstLabels === "full" ? name : short;
-  entry.children = [element("part-name", {}, full), element("part-abbreviation", {}, short), ...kept];
+  const labels = { full: [name, short], short: [short, short], none: ["", ""] }[firstLabels];
+  const [first = "", others = ""] = labels;
+  entry.children = [element("part-name", {}, first), element("part-abbreviation", {}, others), ...kept];
 }
 
 function dropLayout(measure: XmlElement): void {

@@ -2,52 +2,52 @@ import type { CutSpan } from "@/lib/score/cut-span";
 import type { PartRole } from "@/lib/score/part";
 import type { Paper, TitleBlock } from "./print-input";
 
-/** A stretch of the strip, in seconds of the uncut piece. */
+/** A stretch of the strip, in seconds from the start of the uncut piece. */
 export interface StripSpan {
   readonly startSeconds: number;
   readonly endSeconds: number;
 }
 
-/** One cut as the sheet describes it. */
+/** One cut as the sheet describes it. What stands around it on the page is read from the source. */
 export interface SheetCut {
   readonly number: number;
   readonly span: CutSpan;
-  /** "8", "84": printed numbers around the cut; `beforePlace` such as "end of" or "beat 2 of". */
-  readonly beforePlace: string;
-  readonly beforeLabel: string;
-  readonly afterPlace: string | null;
-  readonly afterLabel: string;
-  /** After the label: "four before" the boxed letter; null without one. */
-  readonly afterContext: { readonly words: string; readonly letter: string | null } | null;
-  /** "opening tutti", "tutti at" the boxed letter. */
-  readonly tutti: { readonly words: string; readonly letter: string | null } | null;
+  /** The tutti that it shortens; null when the soloist plays there. */
+  readonly tutti: "opening" | "interlude" | "closing" | null;
   readonly barCount: number;
   readonly savedSeconds: number;
 }
 
+/** The piece as a strip, as it is before the cuts. */
+export interface SheetStrip {
+  readonly totalSeconds: number;
+  readonly soloPlays: readonly StripSpan[];
+  readonly tuttis: readonly (StripSpan & { readonly barCount: number })[];
+  readonly cuts: readonly (StripSpan & { readonly number: number })[];
+  /** Rehearsal letters. */
+  readonly letters: readonly { readonly text: string; readonly seconds: number }[];
+}
+
 /** Everything on a cut sheet. */
 export interface CutSheetInput {
+  /** The source, as it was uploaded. */
   readonly sourceMusicXml: Uint8Array;
+  /** By MusicXML part id. */
   readonly partRoles: Readonly<Record<string, PartRole>>;
   readonly paper: Paper;
   readonly titleBlock: TitleBlock;
   readonly barCount: number;
   readonly playedBarCount: number;
+  /** With the cuts. */
   readonly runningSeconds: number;
   readonly limitSeconds: number | null;
+  /** What it is played for: "Ostermark Brass Prize", "second round", ISO date. */
   readonly occasion: {
     readonly name: string;
-    readonly kind: string | null;
+    readonly round: string | null;
     readonly on: string | null;
   } | null;
-  readonly strip: {
-    /** Of the uncut piece. */
-    readonly totalSeconds: number;
-    readonly soloPlays: readonly StripSpan[];
-    readonly tuttis: readonly (StripSpan & { readonly barCount: number })[];
-    readonly cuts: readonly (StripSpan & { readonly number: number })[];
-    readonly letters: readonly { readonly text: string; readonly seconds: number }[];
-  };
+  readonly strip: SheetStrip;
   /** In the order of the piece. */
   readonly cuts: readonly SheetCut[];
 }

@@ -1,8 +1,15 @@
+import type { PartRole } from "@/lib/score/part";
 import type { EngraveLayout } from "../engrave-layout";
 import { engraveSystems } from "../engrave-systems";
 import type { EngravedSystem } from "../screen-engraving";
 import type { Engraver } from "../toolkit";
-import { type EditionMusic, findNumberedBars, findWantedBreaks, readEditionMusic } from "./edition-music";
+import {
+  type EditionMusic,
+  findNumberedBars,
+  findWantedBreaks,
+  readEditionSource,
+  takeEditionMusic,
+} from "./edition-music";
 import { PdfPages, paperSizes } from "./pdf-page";
 import { planPages } from "./plan-pages";
 import { openPrintFonts } from "./print-fonts";
@@ -24,7 +31,8 @@ export async function drawEdition(
 ): Promise<Uint8Array> {
   const fonts = await openPrintFonts(toolkit);
   const { titleBlock, reader, paper } = input;
-  const music = readEditionMusic(input, reader === "pianist" ? ["solo", "reduction"] : ["solo"], true);
+  const roles: PartRole[] = reader === "pianist" ? ["solo", "reduction"] : ["solo"];
+  const music = takeEditionMusic(readEditionSource(input.sourceMusicXml), input, roles, true);
   const systems = engrave(toolkit, input, music, (done) => onProgress(engravingShare * done));
   const pages = new PdfPages(fonts, paper, {
     title: nameEdition(titleBlock),
@@ -52,6 +60,7 @@ function layoutFor({ reader, paper }: PrintInput): EngraveLayout {
     barNumbers: "every-bar",
     firstLabels: reader === "pianist" ? "full" : "short",
     takesWantedBreaks: true,
+    fillsLastSystem: false,
   };
 }
 

@@ -12,26 +12,26 @@ export interface EditionMusic {
   readonly joins: readonly Join[];
 }
 
-export interface EditionMusicInput {
-  readonly sourceMusicXml: Uint8Array;
-  readonly partRoles: Readonly<Record<string, PartRole>>;
-  readonly cuts: readonly CutSpan[];
+/** @throws Error if the stored source can no longer be read. */
+export function readEditionSource(sourceMusicXml: Uint8Array): MusicXmlTree {
+  const source = readTree(sourceMusicXml);
+  if (!source.ok) throw new Error(`The source cannot be read: ${sayReadProblem(source.problem)}`);
+  return source.value;
 }
 
 /**
  * @param roles of the parts that are wanted; when the source has none of them, all its parts are taken.
- * @throws Error if the stored source can no longer be read.
+ * @param marks writes "Vi-" and "-de".
  */
-export function readEditionMusic(
-  input: EditionMusicInput,
+export function takeEditionMusic(
+  source: MusicXmlTree,
+  input: { readonly partRoles: Readonly<Record<string, PartRole>>; readonly cuts: readonly CutSpan[] },
   roles: readonly PartRole[],
   marks: boolean,
 ): EditionMusic {
-  const source = readTree(input.sourceMusicXml);
-  if (!source.ok) throw new Error(`The source cannot be read: ${sayReadProblem(source.problem)}`);
-  const ids = source.value.parts.map((part) => part.attributes.id ?? "");
+  const ids = source.parts.map((part) => part.attributes.id ?? "");
   const wanted = ids.filter((id) => roles.includes(input.partRoles[id] ?? "other"));
-  const kept = keepParts(source.value, wanted.length > 0 ? wanted : ids);
+  const kept = keepParts(source, wanted.length > 0 ? wanted : ids);
   return applyCuts(kept, input.cuts, { marks });
 }
 
@@ -47,13 +47,20 @@ export function findWantedBreaks({ tree, joins }: EditionMusic): number[] {
   });
 }
 
-/** Bars that show their number although they begin no line: after joins and long rests. */
+/** Bars that show their number although they begin no line: after joins, at letters and after rests of the top part. */
 export function findNumberedBars({ tree, joins }: EditionMusic): Set<number> {
   const numbered = new Set(joins.map(({ cutBarIndex }) => cutBarIndex));
   const measures = childrenNamed(tree.parts[0] ?? tree.root, "measure");
-  for (const [index, measure] of measures.entries()) if (hasLetter(measure)) numbered.add(index);
+  for (const [index, measure] of measures.entries()) {
+    const before = measures.slice(Math.max(0, index - 2), index);
+    const followsRest = before.length === 2 && before.every(hasOnlyRests) && !hasOnlyRests(measure);
+    if (hasLetter(measure) || followsRest) numbered.add(index);
+  }
   return numbered;
 }
+
+const hasOnlyRests = (measure: XmlElement): boolean =>
+  childrenNamed(measure, "note").every((note) => child(note, "rest") !== null);
 
 function hasLetter(measure: XmlElement): boolean {
   return childrenNamed(measure, "direction").some((direction) =>

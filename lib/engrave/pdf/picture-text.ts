@@ -27,8 +27,8 @@ interface Line {
   readonly runs: { text: string; face: FaceName; size: number; rise: number }[];
 }
 
-/** "Vi-" and "-de" stand over a staff that may be small, and have to be seen from the music stand. */
-const cutWordScale = 1.5;
+/** In units of our pictures; other words are 405 high. "Vi-" and "-de" have to be seen from the music stand, over a small staff no less than over a full one. */
+const cutWordSize = 460;
 /** How far they stand from the bar line, beside the number of the bar: a share of their size. */
 const cutWordShift = 0.55;
 
@@ -65,7 +65,7 @@ function collect(node: XmlNode, style: TypeStyle, lines: Line[], has: PrintFonts
   if (node.kind === "text") {
     const isCutWord =
       node.text.startsWith(viWord) || node.text.startsWith(deWord) || node.text.startsWith("Vi–de");
-    const size = style.size * (isCutWord ? cutWordScale : 1);
+    const size = isCutWord ? cutWordSize : style.size;
     for (const run of splitByFace(node.text, faceOf(style), has))
       lines.at(-1)?.runs.push({ ...run, size, rise: style.rise });
   }
