@@ -39,5 +39,3 @@ export const credentialsSchema = z.object({
   email: emailSchema,
   password: z.string().min(1, "The password is missing.").max(200, "A password has at most 200 characters."),
 });
-
-export type SignInCredentials = z.infer<typeof credentialsSchema>;

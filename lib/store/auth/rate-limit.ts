@@ -1,4 +1,5 @@
 import { failure, type Result, success } from "@/lib/score/result";
+import { now } from "../clock";
 import { database } from "../database";
 import type { StoreProblem } from "../store-problem";
 
@@ -27,22 +28,21 @@ export type RateLimitName = keyof typeof rateLimits;
  */
 export async function takeTry(name: RateLimitName, who: string): Promise<Result<null, StoreProblem>> {
   const { most, windowSeconds } = rateLimits[name];
-  const rows = await database().$queryRaw<{ count: number; left: number }[]>`
-    WITH now_window AS (
-      SELECT to_timestamp(floor(extract(epoch FROM now()) / ${windowSeconds}::int) * ${windowSeconds}::int) AS start
-    )
+  const at = now().getTime() / 1000;
+  const start = Math.floor(at / windowSeconds) * windowSeconds;
+  const rows = await database().$queryRaw<{ count: number }[]>`
     INSERT INTO "RateWindow" ("key", "start", "count")
-    SELECT ${`${name}:${who}`}, start, 1 FROM now_window
+    VALUES (${`${name}:${who}`}, ${new Date(start * 1000)}, 1)
     ON CONFLICT ("key", "start") DO UPDATE SET "count" = "RateWindow"."count" + 1
-    RETURNING "count", ceil(extract(epoch FROM "start" - now()) + ${windowSeconds}::int)::int AS left`;
+    RETURNING "count"`;
   const [tries] = rows;
   if (!tries) throw new Error("counting a try returned no row");
   if (tries.count === 1) await forgetOldWindows();
-  return tries.count > most
-    ? failure({ kind: "rate-limited", retryAfterSeconds: tries.left })
-    : success(null);
+  const retryAfterSeconds = Math.ceil(start + windowSeconds - at);
+  return tries.count > most ? failure({ kind: "rate-limited", retryAfterSeconds }) : success(null);
 }
 
 async function forgetOldWindows(): Promise<void> {
-  await database().$executeRaw`DELETE FROM "RateWindow" WHERE "start" < now() - interval '1 day'`;
+  const yesterday = new Date(now().getTime() - 24 * 60 * 60 * 1000);
+  await database().rateWindow.deleteMany({ where: { start: { lt: yesterday } } });
 }

@@ -6,7 +6,6 @@ export type ScreenLayout = (typeof screenLayouts)[number];
 
 /** As printed, cuts drawn over it; or with the agreed cuts carried out. */
 export const engravingViews = ["open", "as-it-will-read"] as const;
-export type EngravingView = (typeof engravingViews)[number];
 
 const staffSchema = z.object({ top: z.number(), bottom: z.number() });
 
