@@ -31,13 +31,24 @@ export function ScoreCutMark({
       {here.endX !== null && (
         <>
           <EndLine x={here.endX} top={top} bottom={bottom} unit={unit} side={-1} />
-          <text className={styles.word} fontSize={20 * unit} x={here.endX + 5 * unit} y={top - 30 * unit}>
+          <text
+            className={styles.word}
+            fontSize={20 * unit}
+            textAnchor={isAtEdge(system, here.endX, unit) ? "end" : "start"}
+            x={here.endX + (isAtEdge(system, here.endX, unit) ? -5 : 5) * unit}
+            y={top - (isAtEdge(system, here.endX, unit) ? 46 : 30) * unit}
+          >
             –de
           </text>
         </>
       )}
     </g>
   );
+}
+
+/** At the right edge of the page the word has no room after its line. */
+function isAtEdge(system: EngravedSystem, x: number, unit: number): boolean {
+  return system.width - x < 36 * unit;
 }
 
 interface End {

@@ -9,6 +9,7 @@ const drawingStyles = `
   :host > svg { display: block; width: 100%; height: 100%; overflow: visible; }
   text { font-family: var(--serif), Leipzig; }
   .mNum text { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
+  polyline { fill: none; }
   .cutBar { opacity: 0.48; }
 `;
 

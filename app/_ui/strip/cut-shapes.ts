@@ -8,7 +8,9 @@ export interface CutShape {
   readonly middle: number;
   /** Half the side of the number plate, or its radius. */
   readonly plate: number;
-  readonly hasWords: boolean;
+  /** Whether there is room for Vi– before it and for –de after it. */
+  readonly hasVi: boolean;
+  readonly hasDe: boolean;
   /** "−0:26", where there is room. */
   readonly saved: string | null;
   /** Closed to a seam: agreed, in the view as it is played. */
@@ -18,8 +20,16 @@ export interface CutShape {
   readonly cut: StripCut;
 }
 
-/** One shape for each stretch that a cut takes out. */
+/** Room that Vi– or –de takes. */
+const wordPixels = 27;
+
+/** One shape for each stretch that a cut takes out. Words that would run into those of a neighbour are left out. */
 export function placeCuts(cuts: readonly StripCut[], scale: Scale, isAsPlayed: boolean): CutShape[] {
+  const edges = cuts.flatMap((cut) =>
+    cut.gaps.map((gap) => ({ x: scale.x(gap.from), end: scale.x(gap.to) })),
+  );
+  const isFreeBefore = (x: number) => edges.every(({ end }) => end > x + 0.5 || x - end >= 2 * wordPixels);
+  const isFreeAfter = (end: number) => edges.every(({ x }) => x < end - 0.5 || x - end >= wordPixels);
   return cuts.flatMap((cut) =>
     cut.gaps.map((gap, gapIndex) => {
       const x = scale.x(gap.from);
@@ -29,7 +39,8 @@ export function placeCuts(cuts: readonly StripCut[], scale: Scale, isAsPlayed: b
         end,
         middle: (x + end) / 2,
         plate: end - x > 20 ? 10 : 8,
-        hasWords: end - x >= 8 || isAsPlayed,
+        hasVi: end - x >= 8 && isFreeBefore(x),
+        hasDe: end - x >= 8 && isFreeAfter(end),
         saved: end - x > 34 ? `−${sayClock(gap.to - gap.from)}` : null,
         isClosed: isAsPlayed && cut.state === "agreed",
         gapIndex,

@@ -35,7 +35,16 @@ export function StripCutMark({
       ) : (
         <path className={styles.bridge} d={bridgePath(x, end, stand, 21, 0)} />
       )}
-      {shape.hasWords && <ViDeWords from={x - 2} to={end + 2} y={stand - 1} />}
+      {shape.hasVi && (
+        <text className={styles.word} x={x - 2} y={stand - 1} textAnchor="end">
+          Vi–
+        </text>
+      )}
+      {shape.hasDe && (
+        <text className={styles.word} x={end + 2} y={stand - 1}>
+          –de
+        </text>
+      )}
       <Plate shape={shape} y={rows.solo + 21} />
       {shape.saved && rows.breaths !== null && (
         <text className={styles.saved} x={middle} y={rows.breaths + 14}>
@@ -54,19 +63,6 @@ function Seam({ x, from, to }: { x: number; from: number; to: number }) {
         Vi–de
       </text>
     </g>
-  );
-}
-
-function ViDeWords({ from, to, y }: { from: number; to: number; y: number }) {
-  return (
-    <>
-      <text className={styles.word} x={from} y={y} textAnchor="end">
-        Vi–
-      </text>
-      <text className={styles.word} x={to} y={y}>
-        –de
-      </text>
-    </>
   );
 }
 

@@ -133,6 +133,24 @@ describe("cuts on the strip", () => {
     ]);
   });
 
+  test("the words of cuts that stand close leave one another room", () => {
+    const words = (...cuts: readonly StripCut[]) =>
+      placeCuts(cuts, makeScale(100, 1000), false).map(({ hasVi, hasDe }) => [hasVi, hasDe]);
+    expect(words(cut(10, 20), cut(40, 50))).toEqual([
+      [true, true],
+      [true, true],
+    ]);
+    expect(words(cut(10, 20), cut(24, 30))).toEqual([
+      [true, true],
+      [false, true],
+    ]);
+    expect(words(cut(10, 20), cut(20, 30))).toEqual([
+      [true, false],
+      [false, true],
+    ]);
+    expect(words(cut(10, 10.5))).toEqual([[false, false]]);
+  });
+
   test("the bridge starts and ends on the edges and closes when it is filled", () => {
     expect(bridgePath(100, 200, 80, 21, 0)).toBe("M100 80C116 59 184 59 200 80");
     expect(bridgePath(100, 200, 80, 18, 4)).toMatch(/^M100 80C.* 200 80C.* 100 80Z$/);

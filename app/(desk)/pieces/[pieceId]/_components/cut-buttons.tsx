@@ -34,18 +34,26 @@ export function CutButtons({
   const about = { pieceId: desk.pieceId, proposalId: cut.id };
   const isMine = cut.proposedBy === desk.me.userId;
   const other = otherPlayer(desk);
+  /** The button that was pressed goes away: the focus stays with its card. */
+  const stay = () => document.getElementById(`cut-${cut.id}`)?.focus();
 
   const agree = async () => {
     const said = await run(answerProposalAction, { ...about, answer: "agree", termsHash: cut.termsHash });
-    if (said.ok && cut.weight) announce(sayAgreed(cut.weight.runningAfter, desk.limitSeconds));
+    if (!said.ok) return;
+    if (cut.weight) announce(sayAgreed(cut.weight.runningAfter, desk.limitSeconds));
+    stay();
   };
   const withdraw = async () => {
     const taken = await run(withdrawProposalAction, about);
-    if (taken.ok) announce("Withdrawn. It stays in the list.");
+    if (!taken.ok) return;
+    announce("Withdrawn. It stays in the list.");
+    stay();
   };
   const reopen = async () => {
     const reopened = await run(reopenCutAction, { ...about, reason: "" });
-    if (reopened.ok) announce("Reopened. The bars are played again until you both agree.");
+    if (!reopened.ok) return;
+    announce("Reopened. The bars are played again until you both agree.");
+    stay();
   };
 
   return (
@@ -58,7 +66,9 @@ export function CutButtons({
           onCancel={() => setIsDeclining(false)}
           onDecline={async (reason) => {
             const input = { ...about, answer: "decline", termsHash: cut.termsHash, reason };
-            if ((await run(answerProposalAction, input)).ok) announce("Declined, with your reason.");
+            if (!(await run(answerProposalAction, input)).ok) return;
+            announce("Declined, with your reason.");
+            stay();
           }}
         />
       ) : cut.waitsForMe ? (

@@ -38,6 +38,7 @@ export function CutCard({
       id={`cut-${cut.id}`}
       className={styles.card}
       data-open={isOpen || undefined}
+      tabIndex={-1}
       aria-labelledby={titleId}
     >
       <div className={styles.inside}>
