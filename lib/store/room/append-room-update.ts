@@ -1,4 +1,5 @@
 import { failure, type Result, success } from "@/lib/score/result";
+import { now } from "../clock";
 import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
@@ -37,8 +38,8 @@ export async function appendRoomUpdate(
       )
       RETURNING "roomSequence" AS sequence
     ), added AS (
-      INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
-      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId} FROM place
+      INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId", "createdAt")
+      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId}, ${now()} FROM place
       RETURNING "sequence" AS sequence
     )
     SELECT sequence, pg_notify('room_appended', json_build_object(
