@@ -119,8 +119,11 @@ export class RoomRegistry {
   }
 
   async #snapshot({ pieceId }: Room): Promise<void> {
-    await takeSnapshot(pieceId).catch((error: unknown) =>
-      this.options.log({ what: "no-snapshot", pieceId, detail: nameFailure(error) }),
-    );
+    try {
+      await takeSnapshot(pieceId);
+      this.options.log({ what: "snapshot-taken", pieceId });
+    } catch (error) {
+      this.options.log({ what: "no-snapshot", pieceId, detail: nameFailure(error) });
+    }
   }
 }

@@ -175,6 +175,21 @@ describe("two nodes on one database", () => {
   });
 });
 
+describe("a node that lost its ear", () => {
+  test("listens again and takes everything for changed", async () => {
+    const ines = visit(pianist);
+    await ines.until(() => ines.provider.synced);
+    await database().$executeRaw`
+      SELECT pg_terminate_backend(pid) FROM pg_stat_activity
+      WHERE application_name = 'colla-parte rooms' AND datname = current_database()`;
+    await ines.until(() => ines.pieceChanges.includes("everything"));
+    expect(ines.closes).toEqual([]);
+    await database()
+      .$executeRaw`SELECT pg_notify('piece_changed', ${JSON.stringify({ pieceId, what: "members" })})`;
+    await ines.until(() => ines.pieceChanges.includes("members"));
+  });
+});
+
 describe("a room that starts anew", () => {
   test("lets nobody in with a copy of the earlier one", async () => {
     const ines = visit(pianist);
