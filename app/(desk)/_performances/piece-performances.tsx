@@ -26,7 +26,7 @@ export function PiecePerformances({
   return (
     <Sheet className={styles.sheet} aria-labelledby="performed-title">
       <header className={styles.head}>
-        <h2 id="performed-title">Performed</h2>
+        <h2 id="performed-title">Performances</h2>
         {canLog && (
           <Button small onClick={() => setIsOpen(true)}>
             <Icon name="plus" /> Log a performance
