@@ -14,9 +14,10 @@ import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { joinJob } from "./engraving-jobs";
 import { type EngravingSummary, engravingViews, type ScreenLayout, screenLayouts } from "./engraving-record";
-import { findDrawnParts, writeDrawnMusic } from "./music-of-view";
+import { findDrawnParts } from "./music-of-view";
 import { findEngraving } from "./read-engraving";
 import { saveEngraving } from "./save-engraving";
+import { writeInThread } from "./write-in-thread";
 
 const askSchema = z.object({
   view: z.enum(engravingViews).default("open"),
@@ -77,7 +78,7 @@ async function engrave(
 ): Promise<EngravingSummary> {
   const { bytes } = await database().sourceBytes.findUniqueOrThrow({ where: { sourceId: source.id } });
   const partIds = findDrawnParts(source.partRoles);
-  const { musicXml, sourceBars } = writeDrawnMusic({ bytes, partIds, cuts });
+  const { musicXml, sourceBars } = await writeInThread({ bytes, partIds, cuts });
   const engraving = await engraveScreen({ musicXml, layout, onProgress: report });
   return saveEngraving(pieceId, key, inBarsOfSource(engraving, sourceBars));
 }
