@@ -1,16 +1,17 @@
 import { findStretches, layInTime, type ScoreInTime } from "@/app/_data/desk/in-time";
-import { listLetters, stripOf } from "@/app/_data/desk/strip-of";
+import { stripOf } from "@/app/_data/desk/strip-of";
 import type { Stretch } from "@/app/_ui/strip/strip-piece";
 import { weighCut } from "@/lib/cuts/weigh-cut";
 import { toCutSpan } from "@/lib/edition/cut-terms";
 import { timeEdition } from "@/lib/edition/time-edition";
 import type { CutSheetInput, SheetCut, StripSpan } from "@/lib/engrave/pdf/cut-sheet-input";
 import type { CutSpan } from "@/lib/score/cut-span";
+import { comparePositions } from "@/lib/score/position";
 import type { Score } from "@/lib/score/score";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
-import { placeOfCut } from "./place-of-cut";
+import type { Tutti } from "@/lib/tutti/find-tuttis";
 
 export type CutSheetMusic = Omit<
   CutSheetInput,
@@ -60,7 +61,14 @@ function sheetCut(inTime: ScoreInTime, all: readonly CutSpan[], span: CutSpan, n
     all.filter((other) => other !== span),
     span,
   );
-  return { number, span, barCount, savedSeconds, ...placeOfCut(inTime, listLetters(inTime), span) };
+  return { number, span, barCount, savedSeconds, tutti: tuttiAround(inTime, span)?.place ?? null };
+}
+
+/** The tutti in which a cut lies wholly; null when the soloist plays somewhere in it. */
+function tuttiAround({ tuttis }: ScoreInTime, span: CutSpan): Tutti | null {
+  const isAround = ({ from, to }: Tutti) =>
+    comparePositions(from, span.from) <= 0 && comparePositions(span.to, to) <= 0;
+  return tuttis.find(isAround) ?? null;
 }
 
 /** The next occasion for which the edition is meant; null when none is planned. */
@@ -72,7 +80,7 @@ export function nextOccasion(
   const [next] = performances
     .filter((one) => one.editionNumber === number && one.realSeconds === null && one.on >= today)
     .sort((a, b) => a.on.localeCompare(b.on));
-  return next ? { name: next.name, kind: next.kind, on: next.on } : null;
+  return next ? { name: next.name, round: null, on: next.on } : null;
 }
 
 /** The limit that an edition's occasion sets, else the piece's. */
