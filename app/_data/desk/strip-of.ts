@@ -1,9 +1,12 @@
 import type { Stretch, StripLetter, StripPiece, StripTempo } from "@/app/_ui/strip/strip-piece";
+import { type PositionTerms, toPosition, toPositionTerms } from "@/lib/edition/position-terms";
 import type { TempoTerms } from "@/lib/edition/tempo-terms";
 import { beatOf } from "@/lib/score/beat-of";
 import { findSoloPart } from "@/lib/score/find-part";
+import { comparePositions } from "@/lib/score/position";
 import { positionAt } from "@/lib/score/position-at";
-import { quartersAsNumber, writeQuarters } from "@/lib/score/quarters";
+import { quartersAsNumber } from "@/lib/score/quarters";
+import type { TempoAssumption } from "@/lib/score/tempo-segment";
 import { findMoments, type ScoreInTime } from "./in-time";
 
 /** A tempo as the page, a default or the duo gives it, in counted beats a minute. */
@@ -22,38 +25,27 @@ function inBeats({ score }: ScoreInTime, barIndex: number, quartersPerMinute: nu
   return `${Math.round(quartersPerMinute / beat)}`;
 }
 
+const isTempo = ({ kind }: TempoAssumption) =>
+  kind === "tempo-word" || kind === "tempo-change" || kind === "no-tempo";
+
 /** The tempi of the piece in written order: printed numbers, assumed ones for words without a number, the duo's own. */
 export function listTempi(inTime: ScoreInTime, own: TempoTerms["tempi"]): DeskTempo[] {
   const { score, map } = inTime;
-  const assumed = new Map(
-    map.assumptions
-      .filter(({ kind }) => kind === "tempo-word" || kind === "tempo-change" || kind === "no-tempo")
-      .map(({ position, assumed: number }) => [
-        `${position.barIndex} ${writeQuarters(position.offset)}`,
-        number,
-      ]),
-  );
   const tempi = new Map<string, DeskTempo>();
-  for (const mark of score.tempoMarks) {
-    const { barIndex, offset } = positionAt(score, mark.onset);
-    const key = `${barIndex} ${writeQuarters(offset)}`;
-    const number = mark.quartersPerMinute ?? assumed.get(key);
-    const before = tempi.get(key);
-    if (number === undefined && before === undefined) continue;
-    tempi.set(key, {
-      barIndex,
-      offset: writeQuarters(offset),
-      words: before?.words ?? mark.words,
-      beats: number === undefined ? (before?.beats ?? null) : inBeats(inTime, barIndex, number),
-      source: mark.quartersPerMinute === null && before?.source !== "printed" ? "assumed" : "printed",
-    });
-  }
-  for (const { at, quartersPerMinute } of own) {
+  const put = (at: PositionTerms, quartersPerMinute: number, tempo: Pick<DeskTempo, "words" | "source">) => {
     const key = `${at.barIndex} ${at.offset}`;
-    const beats = inBeats(inTime, at.barIndex, quartersPerMinute);
-    tempi.set(key, { ...at, words: tempi.get(key)?.words ?? null, beats, source: "own" });
+    const words = tempo.words ?? tempi.get(key)?.words ?? null;
+    tempi.set(key, { ...at, ...tempo, words, beats: inBeats(inTime, at.barIndex, quartersPerMinute) });
+  };
+  for (const { position, printed, assumed } of map.assumptions.filter(isTempo)) {
+    put(toPositionTerms(position), assumed, { words: printed, source: "assumed" });
   }
-  return [...tempi.values()].sort((a, b) => a.barIndex - b.barIndex);
+  for (const { onset, words, quartersPerMinute } of score.tempoMarks) {
+    if (quartersPerMinute === null) continue;
+    put(toPositionTerms(positionAt(score, onset)), quartersPerMinute, { words, source: "printed" });
+  }
+  for (const { at, quartersPerMinute } of own) put(at, quartersPerMinute, { words: null, source: "own" });
+  return [...tempi.values()].sort((a, b) => comparePositions(toPosition(a), toPosition(b)));
 }
 
 function placeTempi(inTime: ScoreInTime, tempi: readonly DeskTempo[]): StripTempo[] {

@@ -18,6 +18,8 @@ export interface MeterBar {
   readonly isInside: boolean;
   /** Right edge of the time: the bar's end, or the limit line where that would run through the figures. */
   readonly timeX: number;
+  /** Where words beside the bar begin: after its end, or after the limit line where that would run through them. */
+  readonly besideX: number;
 }
 
 export interface MeterBars {
@@ -56,7 +58,12 @@ export function layOutMeter({ asWritten, agreed, withOpen, limit }: MeterInput, 
     const room = (label.length + time.length + 2) * letterPixels + 12;
     const end = Math.max(2, x(seconds));
     const isStruck = limitX !== null && end > limitX && end - limitX < time.length * letterPixels + 10;
-    return { kind, label, time, width: end, isInside: end >= room, timeX: (isStruck ? limitX : end) - 6 };
+    const isCrossed = limitX !== null && limitX >= end && limitX < end + room;
+    return {
+      ...{ kind, label, time, width: end, isInside: end >= room },
+      timeX: (isStruck ? limitX : end) - 6,
+      besideX: (isCrossed && limitX + room < width ? limitX + 2 : end) + 5,
+    };
   };
   return {
     from,

@@ -65,7 +65,7 @@ function BarWords({ bar, y, ink }: { bar: MeterBar; y: number; ink: Ink }) {
   const name = bar.kind === "open" ? styles[`${ink}Words`] : styles[`${bar.kind}Words`];
   if (!bar.isInside) {
     return (
-      <text className={bar.kind === "agreed" ? styles.writtenWords : name} x={bar.width + 5} y={baseline}>
+      <text className={bar.kind === "agreed" ? styles.writtenWords : name} x={bar.besideX} y={baseline}>
         {bar.label} <tspan className={styles.time}>{bar.time}</tspan>
       </text>
     );

@@ -35,6 +35,7 @@ export function ScorePin({
       onClick={onOpen}
       onPointerDown={(event) => event.stopPropagation()}
       onKeyDown={(event) => {
+        event.stopPropagation();
         if (event.key !== "Enter" && event.key !== " ") return;
         event.preventDefault();
         onOpen();

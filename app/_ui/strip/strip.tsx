@@ -165,7 +165,7 @@ function RowNames({ rows, soloName }: { rows: ReturnType<typeof stackRows>; solo
     [rows.bars === null ? null : rows.bars + 11, "Bar"],
     [rows.solo + 25, soloName],
     [rows.breaths === null ? null : rows.breaths + 14, "Breaths"],
-    [rows.notes === null ? null : rows.notes + 15, "Notes"],
+    [rows.notes === null ? null : rows.notes + 15, "Comments"],
     [rows.axis + 13, "Minutes"],
   ];
   return (

@@ -20,7 +20,7 @@ export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; m
     { pane: "cuts", label: "Cuts", count: drawn },
     { pane: "tutti", label: "Tutti", count: desk.tuttis.length },
     ...(desk.may.readDiscussion
-      ? [{ pane: "comments" as const, label: "Notes", count: openSpanComments(comments).length }]
+      ? [{ pane: "comments" as const, label: "Comments", count: openSpanComments(comments).length }]
       : []),
     { pane: "time", label: "Time", count: null },
   ];
