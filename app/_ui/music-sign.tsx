@@ -17,15 +17,6 @@ export function Fermata() {
   );
 }
 
-/** The breath mark. */
-export function Comma() {
-  return (
-    <svg className={styles.comma} viewBox="0 0 16 30" aria-hidden="true">
-      <path d={commaPath} />
-    </svg>
-  );
-}
-
 function Flat() {
   return (
     <>

@@ -91,16 +91,3 @@ export function plainRows(systems: readonly EngravedSystem[]): SystemRow[] {
     width: system.width,
   }));
 }
-
-/** The row that shows a bar, or the fold that hides it; the nearest before it when it is on no row. */
-export function findRow<Row extends { readonly firstBar: number; readonly lastBar: number }>(
-  rows: readonly Row[],
-  bar: number,
-): number {
-  const at = rows.findIndex(({ firstBar, lastBar }) => bar >= firstBar && bar <= lastBar);
-  if (at >= 0) return at;
-  return Math.max(
-    0,
-    rows.findLastIndex(({ firstBar }) => firstBar <= bar),
-  );
-}

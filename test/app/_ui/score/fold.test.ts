@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { EngravedSystem } from "@/app/_ui/score/engraving";
-import { findRow, foldRows, plainRows } from "@/app/_ui/score/fold";
+import { foldRows, plainRows } from "@/app/_ui/score/fold";
 import { cutOnSystem, greyPlaces, type ScoreCut } from "@/app/_ui/score/score-cut";
 
 /** Systems of the bars given, each bar 100 units wide after 50 units of clef. */
@@ -56,11 +56,6 @@ describe("folding the score", () => {
       Array.from({ length: row.lastBar - row.firstBar + 1 }, (_, place) => row.firstBar + place),
     );
     expect(bars).toEqual(Array.from({ length: 16 }, (_, bar) => bar));
-  });
-
-  test("a bar behind a fold is found at its fold line", () => {
-    const rows = foldRows(four, [{ id: "a", firstBar: 2, lastBar: 13 }]);
-    expect([findRow(rows, 0), findRow(rows, 7), findRow(rows, 15)]).toEqual([0, 1, 2]);
   });
 });
 
