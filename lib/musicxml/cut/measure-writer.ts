@@ -216,13 +216,14 @@ function groupChords(events: readonly PartEvent[]): Group[] {
   return groups;
 }
 
-/** Where time goes back, the source begins another voice. */
+/** The source begins another voice where time goes back, and at the latest with a note of another voice. */
 function splitPasses(groups: readonly Group[]): Group[][] {
   const passes: Group[][] = [];
   let at = noQuarters;
   for (const group of groups) {
     const pass = passes.at(-1);
-    if (pass && compareQuarters(group.lead.at, at) >= 0) pass.push(group);
+    const isSameVoice = !isNote(group.lead) || !pass || [voiceOf(group.lead), ""].includes(voiceOfPass(pass));
+    if (pass && isSameVoice && compareQuarters(group.lead.at, at) >= 0) pass.push(group);
     else passes.push([group]);
     at = group.lead.at;
   }

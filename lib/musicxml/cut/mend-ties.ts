@@ -1,3 +1,4 @@
+import { addQuarters, compareQuarters, type Quarters } from "@/lib/score/quarters";
 import { child, childrenNamed, textOf, type XmlElement } from "../xml-tree";
 import { type Mending, removeChild, removeMark } from "./mending";
 import { eventsInTime, isNote, type PartEvent, voiceOf } from "./part-events";
@@ -5,22 +6,24 @@ import { eventsInTime, isNote, type PartEvent, voiceOf } from "./part-events";
 /**
  * Ties join neighbours only: one that lost its other note to a cut, or whose notes no longer follow each other, goes,
  * and the note after the cut is struck anew.
- *
- * @returns the notes that are struck anew.
  */
-export function mendTies(mending: Mending): Set<XmlElement> {
-  const struck = new Set<XmlElement>();
+export function mendTies(mending: Mending): void {
   for (const [from, to] of pairTies(eventsInTime(mending.music))) {
     const before = mending.placeOf(from)?.span;
     const after = mending.placeOf(to)?.span;
     if (before === after) continue;
     if (before !== undefined) dropTie(mending, from, "start");
-    if (after === undefined) continue;
-    dropTie(mending, to, "stop");
-    struck.add(to.node);
+    if (after !== undefined) dropTie(mending, to, "stop");
   }
-  return struck;
+  // A source may tie a note to nothing; once it is shortened, not even that is true.
+  for (const event of mending.music.bars.flatMap((bar) => bar.events)) {
+    const place = mending.placeOf(event);
+    const isCutOff = place?.isShortened && compareQuarters(endOf(place), endOf(event)) < 0;
+    if (isCutOff && isNote(event)) dropTie(mending, event, "start");
+  }
 }
+
+const endOf = ({ at, length }: { at: Quarters; length: Quarters }): Quarters => addQuarters(at, length);
 
 /** Each tie of a part as the notes it joins: the same pitch, rather in the same voice. */
 function pairTies(events: readonly PartEvent[]): [PartEvent, PartEvent][] {
