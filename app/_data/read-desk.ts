@@ -120,16 +120,16 @@ function deskTuttis(inTime: ScoreInTime, strip: StripPiece): DeskTutti[] {
   }));
 }
 
-/** The letter at the first bar of a tutti, which begins in the bar where the solo ends or in the one after. */
+/** The letter where a tutti begins: in the bar in which the solo ends, or at the first whole bar of rest after it. */
 function letterAt(
   { score }: ScoreInTime,
   letters: readonly { text: string; barIndex: number }[],
   firstLabel: string,
   fromBar: number,
 ): string | null {
-  const isFirst = (barIndex: number) =>
-    score.bars[barIndex]?.label === firstLabel && Math.abs(barIndex - fromBar) <= 1;
-  return letters.find(({ barIndex }) => isFirst(barIndex))?.text ?? null;
+  const isThere = (barIndex: number) =>
+    barIndex === fromBar || (barIndex === fromBar + 1 && score.bars[barIndex]?.label === firstLabel);
+  return letters.find(({ barIndex }) => isThere(barIndex))?.text ?? null;
 }
 
 /** Members, and those who left and whose words stay. */
