@@ -41,7 +41,7 @@ function bodyOf(
   for (const [place, bar] of shown.querySelectorAll("g.measure").entries()) {
     if (place < firstPlace || place > lastPlace) hide(bar);
   }
-  if (firstPlace > 0) for (const sign of shown.querySelectorAll(braces)) hide(sign);
+  if (firstPlace > 0) for (const sign of shown.querySelectorAll(atStart)) hide(sign);
   return shown;
 }
 
@@ -55,8 +55,11 @@ export function composeSystem(drawing: SVGSVGElement, window: SystemWindow): SVG
   return whole;
 }
 
-/** What the engraver (verovio 6.3.0) draws in front of a system: names, braces, brackets. */
-const braces = ".label, .labelAbbr, .grpSym";
+/**
+ * What the engraver (verovio 6.3.0) draws at the start of a system and not in a bar: names, braces, and slurs and wedges
+ * that go on from the system before.
+ */
+const atStart = ".label, .labelAbbr, .grpSym, .spanning";
 const signs = ".clef, .keySig, .meterSig";
 const sounding = ".note, .rest, .mRest, .multiRest";
 /** Between the head and the first bar that is shown, in units of the drawing. */

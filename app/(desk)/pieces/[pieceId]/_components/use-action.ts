@@ -28,12 +28,11 @@ export function useAction(): {
     ): Promise<ActionResult<T>> => {
       setIsRunning(true);
       setProblem(null);
-      const result = await action(input).catch((): ActionResult<T> => {
-        return { ok: false, kind: "conflict", sentence: notSent };
-      });
+      const answer = await action(input).catch(() => null);
       setIsRunning(false);
-      // Also after a refusal: what the screen shows may be what changed meanwhile.
-      startRefresh(() => router.refresh());
+      const result: ActionResult<T> = answer ?? { ok: false, kind: "conflict", sentence: notSent };
+      // Also after a refusal: what the screen shows may be what changed meanwhile. Without a connection it would hang.
+      if (answer !== null) startRefresh(() => router.refresh());
       if (!result.ok) setProblem(result.sentence);
       return result;
     },
