@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "reac
 import type { RoomMember } from "@/lib/room/room-member";
 import { type RoomActions, roomActions } from "./room-actions";
 import { roomAddress } from "./room-address";
-import { RoomSession } from "./room-session";
+import type { RoomSession } from "./room-session";
 import { emptyRoomView, type RoomView } from "./room-view";
 
 export interface UseRoomOptions {
@@ -54,23 +54,30 @@ function useRoomSession(
     tell.current = onPieceChanged;
   }, [onPieceChanged]);
   useEffect(() => {
-    const opened = new RoomSession({
-      pieceId,
-      me: { userId, name, role },
-      address: roomAddress(window.location),
-      onPieceChanged: (what) => tell.current(what),
+    let opened: RoomSession | null = null;
+    let isLeft = false;
+    // Only a browser opens rooms: the server that draws the page must not load a second copy of Yjs beside its own.
+    void import("./room-session").then(({ RoomSession }) => {
+      if (isLeft) return;
+      opened = new RoomSession({
+        pieceId,
+        me: { userId, name, role },
+        address: roomAddress(window.location),
+        onPieceChanged: (what) => tell.current(what),
+      });
+      setSession(opened);
     });
     const wake = () => {
-      if (document.visibilityState === "visible") opened.wake();
+      if (document.visibilityState === "visible") opened?.wake();
     };
     window.addEventListener("online", wake);
     document.addEventListener("visibilitychange", wake);
-    setSession(opened);
     return () => {
+      isLeft = true;
       window.removeEventListener("online", wake);
       document.removeEventListener("visibilitychange", wake);
       setSession(null);
-      void opened.close();
+      void opened?.close();
     };
   }, [pieceId, userId, name, role]);
   return session;
