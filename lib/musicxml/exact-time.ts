@@ -21,11 +21,15 @@ export function addTime(a: Quarters, b: Quarters): Quarters | null {
   return isWithinTime(sum) ? sum : null;
 }
 
+/** Characters, white space around them included. */
+const longestNumber = 100;
+
 /**
  * A decimal number of the file (XML Schema `decimal`, as `divisions` and `duration` are) as an exact fraction;
  * null for any other text and for more than 15 digits.
  */
 export function readDecimal(text: string): { readonly num: number; readonly den: number } | null {
+  if (text.length > longestNumber) return null;
   const match = /^\s*([+-]?)0*(\d*)(?:\.(\d*?)0*)?\s*$/.exec(text);
   if (!match || !/\d/.test(text)) return null;
   const [, sign, whole = "", part = ""] = match;

@@ -14,12 +14,12 @@ export function fillKeys(bars: readonly PlacedBar[], parts: readonly PartDraft[]
   const part = parts.find(isAtPitch) ?? parts.find(({ keys }) => keys.length > 0);
   if (!part) return;
   const keys = part.keys.filter(({ staff }) => staff === null || staff === 1);
+  const keyAt = follow(keys);
+  const transpositionAt = follow(part.transpositions);
   for (const bar of bars) {
-    const key = lastBefore(keys, bar.start);
-    if (!key) continue;
-    const { fifths, mode } = key;
-    const by = lastBefore(part.transpositions, bar.start)?.transposition ?? atPitch;
-    bar.key = soundingKey({ fifths, mode }, by);
+    const key = keyAt(bar.start);
+    const by = transpositionAt(bar.start)?.transposition ?? atPitch;
+    if (key) bar.key = soundingKey({ fifths: key.fifths, mode: key.mode }, by);
   }
 }
 
@@ -36,16 +36,16 @@ function isOctave({ diatonic, chromatic }: Transposition): boolean {
   return diatonic % 7 === 0 && chromatic % 12 === 0;
 }
 
-function lastBefore<T extends KeyChange | TranspositionChange>(
+/** Finds the last change at or before a time; to be asked in written order. */
+function follow<T extends KeyChange | TranspositionChange>(
   changes: readonly T[],
-  at: Quarters,
-): T | null {
-  let last: T | null = null;
-  for (const change of changes) {
-    if (compareQuarters(change.onset, at) > 0) break;
-    last = change;
-  }
-  return last;
+): (at: Quarters) => T | null {
+  let next = 0;
+  return (at) => {
+    for (let change = changes[next]; change && compareQuarters(change.onset, at) <= 0; change = changes[next])
+      next += 1;
+    return changes[next - 1] ?? null;
+  };
 }
 
 /**

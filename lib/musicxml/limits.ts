@@ -10,12 +10,21 @@ export const readLimits = {
   /** Of nested elements. MusicXML itself needs 9. */
   depth: 64,
   /** Elements, comments, CDATA sections and processing instructions together. */
-  nodes: 2_500_000,
+  nodes: 1_000_000,
   attributesPerElement: 256,
+  /**
+   * Characters of one text, tag, comment, CDATA section or processing instruction: the parser may hold 60 times as
+   * many bytes until it is complete.
+   */
+  tokenCharacters: 500_000,
   parts: 400,
   bars: 20_000,
+  /** Bars times parts. */
+  measures: 200_000,
   /** Notes and rests of all parts. */
-  notes: 500_000,
+  notes: 250_000,
+  /** Slurs, articulations, lyrics… on one note. */
+  signsPerNote: 64,
   containerEntries: 1_000,
   /** Declared for all entries of a container together. */
   containerBytes: 256_000_000,
@@ -24,6 +33,8 @@ export const readLimits = {
   /** Below this unzipped size the ratio is not looked at. */
   ratioFreeBytes: 1_000_000,
   notices: 500,
+  /** Characters of one text: a title, a name, words above a staff, a syllable. */
+  textCharacters: 2_000,
 } as const;
 
 /**

@@ -1,4 +1,5 @@
 import { compareQuarters, laterOf, noQuarters, type Quarters, quarters } from "@/lib/score/quarters";
+import { clippedSentence, clipText } from "./clip-text";
 import { addTime } from "./exact-time";
 import type { NoticeBook } from "./notice-book";
 import type { PartState } from "./part-state";
@@ -18,6 +19,7 @@ export class MeasureState {
   /** The furthest time reached by anything but the bar's own rest. */
   reached: Quarters = noQuarters;
   readonly label: string | null;
+  private voiceCounts: ReadonlyMap<string, number> | null = null;
 
   constructor(
     readonly score: ScoreDraft,
@@ -36,6 +38,11 @@ export class MeasureState {
 
   tell(kind: string, sentence: string): void {
     this.notices.add(kind, sentence, this.draft.identity.name, this.label);
+  }
+
+  /** A text of the file for the model. */
+  clip(text: string): string {
+    return clipText(text, () => this.tell("text-cut", clippedSentence));
   }
 
   /** `counts` is false for time that must not lengthen the bar. */
@@ -64,12 +71,8 @@ export class MeasureState {
 
   /** Whether the measure holds no more than one note or rest of the voice. */
   isAlone(voice: string): boolean {
-    let count = 0;
-    for (const node of this.measure.children) {
-      if (node.kind !== "element" || node.name !== "note") continue;
-      if ((textOf(child(node, "voice")).trim() || "1") === voice) count += 1;
-    }
-    return count <= 1;
+    this.voiceCounts ??= countVoices(this.measure);
+    return (this.voiceCounts.get(voice) ?? 0) <= 1;
   }
 
   /** A staff number of the file; null when it gives none. A staff that the part did not announce is added to it. */
@@ -83,4 +86,14 @@ export class MeasureState {
     if (staff > this.draft.staffCount) this.draft.staffCount = staff;
     return staff;
   }
+}
+
+function countVoices(measure: XmlElement): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const node of measure.children) {
+    if (node.kind !== "element" || node.name !== "note") continue;
+    const voice = textOf(child(node, "voice")).trim() || "1";
+    counts.set(voice, (counts.get(voice) ?? 0) + 1);
+  }
+  return counts;
 }

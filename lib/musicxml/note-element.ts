@@ -1,5 +1,6 @@
 import type { SlurEnd, Tremolo } from "@/lib/score/note";
 import type { Pitch, Step } from "@/lib/score/pitch";
+import { readLimits } from "./limits";
 import { childElements, textOf, type XmlElement } from "./xml-tree";
 
 /** A `note` element as it stands, before it has a place in time. */
@@ -32,6 +33,9 @@ export interface NoteElement {
   dynamics: string[];
   lyrics: XmlElement[];
 }
+
+/** Characters of a voice's name: nearly always a number. */
+const longestVoice = 40;
 
 const nothing: readonly never[] = [];
 
@@ -94,7 +98,7 @@ function readChild(node: XmlElement, note: NoteElement): void {
       note.duration = textOf(node);
       break;
     case "voice":
-      note.voice = textOf(node).trim() || "1";
+      note.voice = textOf(node).trim().slice(0, longestVoice) || "1";
       break;
     case "staff":
       note.staff = textOf(node);
@@ -116,8 +120,19 @@ function readChild(node: XmlElement, note: NoteElement): void {
       readNotations(node, note);
       break;
     case "lyric":
-      note.lyrics = [...note.lyrics, node];
+      note.lyrics = withMore(note.lyrics, node);
   }
+}
+
+/** A new list, as empty ones are shared; no longer than any note can carry. */
+function withMore<T>(list: readonly T[], ...more: readonly T[]): T[] {
+  return [...list, ...more].slice(0, readLimits.signsPerNote);
+}
+
+function namesIn(element: XmlElement): string[] {
+  return childElements(element)
+    .slice(0, readLimits.signsPerNote)
+    .map(({ name }) => name);
 }
 
 function readYesNo(value: string | undefined): "yes" | "no" | null {
@@ -175,13 +190,13 @@ function readNotations(element: XmlElement, note: NoteElement): void {
         note.hasFermata = true;
         break;
       case "articulations":
-        note.articulations = [...note.articulations, ...childElements(notation).map(({ name }) => name)];
+        note.articulations = withMore(note.articulations, ...namesIn(notation));
         break;
       case "ornaments":
         readOrnaments(notation, note);
         break;
       case "dynamics":
-        note.dynamics = [...note.dynamics, ...readDynamics(notation)];
+        note.dynamics = withMore(note.dynamics, ...readDynamics(notation));
     }
   }
 }
@@ -189,7 +204,7 @@ function readNotations(element: XmlElement, note: NoteElement): void {
 function readSlur({ attributes }: XmlElement, note: NoteElement): void {
   const { type } = attributes;
   if (type !== "start" && type !== "stop" && type !== "continue") return;
-  note.slurs = [...note.slurs, { number: readLevel(attributes.number), type }];
+  note.slurs = withMore(note.slurs, { number: readLevel(attributes.number), type });
 }
 
 /** MusicXML `number-level`: 1 to 16, 1 when not said. */
@@ -201,7 +216,7 @@ export function readLevel(text: string | undefined): number {
 function readOrnaments(element: XmlElement, note: NoteElement): void {
   for (const ornament of childElements(element)) {
     if (ornament.name === "tremolo") note.tremolo = readTremolo(ornament);
-    else if (ornament.name !== "accidental-mark") note.ornaments = [...note.ornaments, ornament.name];
+    else if (ornament.name !== "accidental-mark") note.ornaments = withMore(note.ornaments, ornament.name);
   }
 }
 
@@ -216,9 +231,11 @@ function readTremolo(element: XmlElement): Tremolo {
 
 /** Each mark by its MusicXML element name; a mark of the file's own by its text. */
 export function readDynamics(element: XmlElement): string[] {
-  return childElements(element).flatMap((mark) => {
-    if (mark.name !== "other-dynamics") return [mark.name];
-    const text = textOf(mark).trim();
-    return text === "" ? [] : [text];
-  });
+  return childElements(element)
+    .slice(0, readLimits.signsPerNote)
+    .flatMap((mark) => {
+      if (mark.name !== "other-dynamics") return [mark.name];
+      const text = textOf(mark).trim();
+      return text === "" ? [] : [text];
+    });
 }

@@ -5,8 +5,14 @@ import { readLimits } from "./limits";
 export class NoticeBook {
   private readonly told = new Map<string, Notice>();
   private untold = 0;
+  private last: Notice | null = null;
 
   add(kind: string, sentence: string, partName: string | null = null, barLabel: string | null = null): void {
+    const last = this.last;
+    // A fault often comes in rows, and the key costs more than the look.
+    if (last && last.sentence === sentence && last.barLabel === barLabel && last.partName === partName)
+      return;
+    this.last = { kind, sentence, partName, barLabel };
     const key = `${kind}\n${partName}\n${barLabel}\n${sentence}`;
     if (this.told.has(key)) return;
     if (this.told.size >= readLimits.notices) this.untold += 1;

@@ -1,6 +1,7 @@
 import { SaxesParser } from "saxes";
 import { failure, type Result, success } from "@/lib/score/result";
 import { readLimits } from "./limits";
+import { hasOverlongToken } from "./overlong-token";
 import { ReadFailure } from "./read-failure";
 import type { ReadProblem } from "./read-problem";
 import type { XmlDoctype, XmlDocument, XmlElement, XmlNode } from "./xml-tree";
@@ -20,6 +21,7 @@ export interface ParseOptions {
  */
 export function parseXml(text: string, options: ParseOptions = {}): Result<XmlDocument, ReadProblem> {
   if (text.length > readLimits.textBytes) return failure({ kind: "text-too-large" });
+  if (hasOverlongToken(text)) return failure({ kind: "token-too-long" });
   try {
     return success(new TreeBuilder(options).build(text));
   } catch (error) {
@@ -63,7 +65,13 @@ class TreeBuilder {
       declared.version === undefined
         ? null
         : { version: declared.version, standalone: declared.standalone ?? null };
-    return { declaration, prolog, root, epilog, lineEnd: /^[^\n]*\r\n/.test(text) ? "\r\n" : "\n" };
+    return {
+      declaration,
+      prolog,
+      root,
+      epilog,
+      lineEnd: text[text.indexOf("\n") - 1] === "\r" ? "\r\n" : "\n",
+    };
   }
 
   /** Only what the text can hold is listened to: the parser runs four times slower from its seventh listener on. */

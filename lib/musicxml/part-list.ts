@@ -35,7 +35,7 @@ export class PartList {
 
   identify(part: XmlElement): PartIdentity {
     this.count += 1;
-    const id = this.claimId(part.attributes.id ?? "");
+    const id = this.claimId((part.attributes.id ?? "").slice(0, longestName));
     const scorePart = this.listed.get(id);
     if (scorePart) return readScorePart(id, scorePart, this.count);
     const name = `Part ${this.count}`;
@@ -94,15 +94,18 @@ function readScorePart(id: string, scorePart: XmlElement, number: number): PartI
     id,
     name: names.map(oneLine).find((text) => text !== "") ?? `Part ${number}`,
     abbreviation: abbreviation === "" ? null : abbreviation,
-    soundId: instrumentText(scorePart, "instrument-sound").trim() || null,
+    soundId: instrumentText(scorePart, "instrument-sound").trim().slice(0, longestName) || null,
     midiProgram: Number.isInteger(program) && program >= 1 && program <= 128 ? program : null,
   };
 }
 
 /** Names are broken into lines for the margin of a page. */
 function oneLine(text: string): string {
-  return text.replace(/\s+/g, " ").trim();
+  return text.slice(0, longestName).replace(/\s+/g, " ").trim();
 }
+
+/** Characters of a part's name: more than any that is printed. */
+const longestName = 200;
 
 function displayText(display: XmlElement | null): string {
   const texts = display === null ? [] : childElements(display).filter(({ name }) => name === "display-text");

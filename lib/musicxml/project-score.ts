@@ -22,6 +22,9 @@ import { type Draft, type PartDraft, ScoreDraft } from "./score-draft";
 import { readScoreHead } from "./score-head";
 import type { XmlElement } from "./xml-tree";
 
+/** Characters of a printed bar number. */
+const longestLabel = 40;
+
 /**
  * Makes the score model from the measures of a partwise source, handed over one by one in document order: the one place
  * where MusicXML becomes music, whether a file is streamed or a tree is at hand.
@@ -37,6 +40,7 @@ export class ScoreProjector {
   private part: PartState | null = null;
   private element: XmlElement | null = null;
   private noteCount = 0;
+  private measureCount = 0;
 
   /** @param root with its head; parts may still be missing. */
   constructor(
@@ -74,15 +78,16 @@ export class ScoreProjector {
     if (part === null) throw new RangeError("A measure came before any part.");
     const { notes, rests, identity } = part.draft;
     const barIndex = notes.length;
-    if (barIndex >= readLimits.bars)
-      throw new ReadFailure({ kind: "too-many-bars", partName: identity.name });
+    const { bars, measures } = readLimits;
+    this.measureCount += 1;
+    if (barIndex >= bars || this.measureCount > measures) this.refuseBars(identity.name);
     notes.push([]);
     rests.push([]);
     this.ids.assign(measure, part.partIndex, barIndex);
     if (part.partIndex === 0) this.barIds.push(measure.attributes.id ?? "");
     const bar = this.draft.barAt(barIndex);
     this.draft.barCount = Math.max(this.draft.barCount, barIndex + 1);
-    bar.label ??= measure.attributes.number?.trim() || null;
+    bar.label ??= measure.attributes.number?.trim().slice(0, longestLabel) || null;
     if (measure.attributes.implicit === "yes") bar.isImplicit = true;
     readMeasure(measure, new MeasureState(this.draft, part, bar, barIndex, measure, this.notices));
     this.noteCount += (notes[barIndex]?.length ?? 0) + (rests[barIndex]?.length ?? 0);
@@ -93,6 +98,9 @@ export class ScoreProjector {
     const { draft, notices } = this;
     if (draft.parts.length === 0) throw new ReadFailure({ kind: "no-parts" });
     if (draft.barCount === 0) throw new ReadFailure({ kind: "no-bars" });
+    if (draft.barCount * draft.parts.length > readLimits.measures) {
+      this.refuseBars(draft.parts[0]?.identity.name ?? "");
+    }
     this.list.tellMissing();
     this.tellShortParts();
     fillMeasureRepeats(draft, this.ids, notices);
@@ -103,8 +111,12 @@ export class ScoreProjector {
     fillKeys(bars, draft.parts);
     fillJumps(bars, draft, notices);
     const tempoMarks = finishTempi(draft.tempi, draft, notices);
-    const score = { ...readScoreHead(this.root), bars, parts: finishParts(draft.parts), tempoMarks };
+    const score = { ...readScoreHead(this.root, notices), bars, parts: finishParts(draft.parts), tempoMarks };
     return { score, notices: notices.list() };
+  }
+
+  private refuseBars(partName: string): never {
+    throw new ReadFailure({ kind: "too-many-bars", partName });
   }
 
   private tellShortParts(): void {

@@ -19,6 +19,7 @@ export type ReadProblem =
   | { readonly kind: "too-deep"; readonly line: number }
   | { readonly kind: "too-many-elements" }
   | { readonly kind: "too-many-attributes"; readonly line: number }
+  | { readonly kind: "token-too-long" }
   | { readonly kind: "container-broken" }
   | { readonly kind: "container-encrypted" }
   | {
@@ -70,6 +71,8 @@ export function sayReadProblem(problem: ReadProblem): string {
       return `The score has more than ${readLimits.nodes} elements. Export only this movement.`;
     case "too-many-attributes":
       return `An element at line ${problem.line} has more than ${readLimits.attributesPerElement} attributes, which no score needs. ${exportAgain}`;
+    case "token-too-long":
+      return `A single text or comment in the file is longer than ${readLimits.tokenCharacters} characters, which no score needs. ${exportAgain}`;
     default:
       return sayContainerOrScoreProblem(problem);
   }
@@ -87,7 +90,8 @@ type InSyntax =
   | "declarations-refused"
   | "too-deep"
   | "too-many-elements"
-  | "too-many-attributes";
+  | "too-many-attributes"
+  | "token-too-long";
 
 function sayContainerOrScoreProblem(problem: Exclude<ReadProblem, { kind: InSyntax }>): string {
   switch (problem.kind) {
@@ -108,7 +112,7 @@ function sayContainerOrScoreProblem(problem: Exclude<ReadProblem, { kind: InSynt
     case "too-many-parts":
       return `The score has more than ${readLimits.parts} parts. Export only the solo and the piano part.`;
     case "too-many-bars":
-      return `Part “${short(problem.partName)}” has more than ${readLimits.bars} bars. Export only this movement.`;
+      return `Part “${short(problem.partName)}” has more than ${readLimits.bars} bars, or all parts together more than ${readLimits.measures}. Export only this movement.`;
     case "too-many-notes":
       return `The score has more than ${readLimits.notes} notes. Export only this movement.`;
     case "time-not-exact":

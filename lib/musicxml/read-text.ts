@@ -49,6 +49,7 @@ const signatures: readonly (readonly [string, string])[] = [
   ["ID3", "a sound file"],
   ["\x1f\x8b", "a gzip archive"],
   ["{", "a JSON file"],
+  ["PK\x03\x04", "one compressed file inside another"],
 ];
 
 function otherFormat(bytes: Uint8Array): string | null {

@@ -40,7 +40,9 @@ export function treeOf(parsed: XmlDocument, notices: readonly Notice[]): Result<
   if (rootName !== "score-partwise" && rootName !== "score-timewise") {
     return failure({ kind: "wrong-root", rootName });
   }
-  const document = isTimewise(parsed.root) ? toPartwise(parsed) : parsed;
+  const turned = isTimewise(parsed.root) ? toPartwise(parsed) : success(parsed);
+  if (!turned.ok) return turned;
+  const document = turned.value;
   const { root } = document;
   const book = new NoticeBook();
   book.addAll(notices);
@@ -69,8 +71,10 @@ function outsideLimits(parts: readonly XmlElement[]): ReadProblem | null {
   if (parts.length > readLimits.parts) return { kind: "too-many-parts" };
   const lengths = parts.map((part) => childrenNamed(part, "measure").length);
   if (lengths.every((length) => length === 0)) return { kind: "no-bars" };
-  const longest = lengths.findIndex((length) => length > readLimits.bars);
-  return longest < 0 ? null : { kind: "too-many-bars", partName: parts[longest]?.attributes.id ?? "" };
+  const longest = lengths.reduce((best, length, index) => (length > (lengths[best] ?? 0) ? index : best), 0);
+  const barCount = lengths[longest] ?? 0;
+  const isWithin = barCount <= readLimits.bars && barCount * parts.length <= readLimits.measures;
+  return isWithin ? null : { kind: "too-many-bars", partName: parts[longest]?.attributes.id ?? "" };
 }
 
 /** Gives every part an id of its own and a place in the part list; answers with their names. */

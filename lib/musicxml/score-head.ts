@@ -1,3 +1,5 @@
+import { clippedSentence, clipText } from "./clip-text";
+import type { NoticeBook } from "./notice-book";
 import { child, childElements, childrenNamed, textOf, type XmlElement } from "./xml-tree";
 
 /** Title, movement and composer as the head of the score gives them. */
@@ -8,7 +10,9 @@ export interface ScoreHead {
 }
 
 /** From `work`, `movement-title` and `identification`; where they are missing, from `credit` texts so typed. */
-export function readScoreHead(root: XmlElement): ScoreHead {
+export function readScoreHead(root: XmlElement, notices: NoticeBook): ScoreHead {
+  const clip = (text: string | null) =>
+    text === null ? null : clipText(text, () => notices.add("text-cut", clippedSentence));
   const work = child(root, "work");
   const identification = child(root, "identification");
   const creators = identification === null ? [] : childrenNamed(identification, "creator");
@@ -16,9 +20,9 @@ export function readScoreHead(root: XmlElement): ScoreHead {
   const title = filled(textOf(work && child(work, "work-title")));
   const movement = filled(textOf(child(root, "movement-title")));
   return {
-    title: title ?? (movement === null ? creditOf(root, "title") : null),
-    movement,
-    composer: filled(textOf(composer)) ?? creditOf(root, "composer"),
+    title: clip(title ?? (movement === null ? creditOf(root, "title") : null)),
+    movement: clip(movement),
+    composer: clip(filled(textOf(composer)) ?? creditOf(root, "composer")),
   };
 }
 

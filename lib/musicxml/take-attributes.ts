@@ -45,7 +45,7 @@ function takeKey(element: XmlElement, state: MeasureState): void {
   if (!isTraditional && !child(element, "key-step")) {
     state.tell("key-unreadable", "A key signature cannot be read; it was kept as one of an unknown key.");
   }
-  const mode = isTraditional ? textOf(child(element, "mode")).trim() : "";
+  const mode = isTraditional ? textOf(child(element, "mode")).trim().slice(0, 40) : "";
   state.draft.keys.push({
     onset: state.at,
     barIndex: state.barIndex,
@@ -92,7 +92,7 @@ function takeClef(element: XmlElement, state: MeasureState): void {
     onset: state.at,
     barIndex: state.barIndex,
     staff: state.staffOf(element.attributes.number ?? null) ?? 1,
-    sign: textOf(child(element, "sign")).trim() || "G",
+    sign: textOf(child(element, "sign")).trim().slice(0, 20) || "G",
     line: Number.isInteger(line) ? line : null,
     octaveChange: Number.isInteger(octaveChange) ? octaveChange : 0,
   });
@@ -149,11 +149,16 @@ function takeMeasureStyle(element: XmlElement, state: MeasureState): void {
   }
 }
 
+/** Of bars repeated by a sign, in one part. */
+const mostRegions = 1_000;
+
 function takeMeasureRepeat(element: XmlElement, state: MeasureState, staff: number | null): void {
   const { repeatedBars } = state.draft;
-  const open = repeatedBars.find((found) => found.staff === staff && found.endBar === null);
-  if (open) open.endBar = state.barIndex;
-  if (element.attributes.type !== "start") return;
+  const open = repeatedBars.findIndex((found) => found.staff === staff && found.endBar === null);
+  const region = repeatedBars[open];
+  if (region?.firstBar === state.barIndex) repeatedBars.splice(open, 1);
+  else if (region) region.endBar = state.barIndex;
+  if (element.attributes.type !== "start" || repeatedBars.length >= mostRegions) return;
   const pattern = Number(textOf(element).trim() || 1);
   const isSane = Number.isInteger(pattern) && pattern >= 1 && pattern <= 16 && pattern <= state.barIndex;
   if (!isSane) {

@@ -113,7 +113,7 @@ function takeSign({ name }: XmlElement, location: string, state: MeasureState): 
 /** The attributes by which a bar line names its signs for playback. */
 function takeNamedSigns({ attributes }: XmlElement, state: MeasureState): void {
   for (const kind of ["segno", "coda"] as const) {
-    const name = attributes[kind]?.trim();
+    const name = attributes[kind]?.trim().slice(0, 80);
     if (name) state.bar.jumps.push({ kind, name, offset: state.at, source: "sound" });
   }
 }

@@ -51,15 +51,18 @@ function offsetFrom(offset: XmlElement | null, state: MeasureState): Quarters {
 function takeDirectionType(type: XmlElement, state: MeasureState, said: Said): void {
   const words: string[] = [];
   for (const element of childElements(type)) {
-    if (element.name === "words") words.push(textOf(element));
+    if (element.name === "words" && words.length < mostWords) words.push(textOf(element));
     else takePrinted(element, state, said);
   }
-  const text = joinWords(words);
+  const text = state.clip(joinWords(words));
   if (text === "") return;
   said.words.push(text);
   const { onset, staff } = said;
   state.draft.directions.push({ kind: "words", barIndex: state.barIndex, onset, staff, text });
 }
+
+/** Changes of face within one text. */
+const mostWords = 100;
 
 /** Several `words` in a row are one text that changes its face: a space goes where neither side has one. */
 function joinWords(words: readonly string[]): string {
@@ -77,7 +80,9 @@ function takePrinted(element: XmlElement, state: MeasureState, said: Said): void
   const { type = "", number, size } = element.attributes;
   switch (element.name) {
     case "dynamics":
-      for (const mark of readDynamics(element)) directions.push({ ...placed, kind: "dynamic", mark });
+      for (const mark of readDynamics(element)) {
+        directions.push({ ...placed, kind: "dynamic", mark: state.clip(mark) });
+      }
       break;
     case "wedge":
       if (isOneOf(type, wedgeTypes))
@@ -95,10 +100,10 @@ function takePrinted(element: XmlElement, state: MeasureState, said: Said): void
       }
       break;
     case "rehearsal":
-      directions.push({ ...placed, kind: "rehearsal", text: textOf(element).trim() });
+      directions.push({ ...placed, kind: "rehearsal", text: state.clip(textOf(element).trim()) });
       break;
     case "pedal":
-      directions.push({ ...placed, kind: "pedal", type });
+      directions.push({ ...placed, kind: "pedal", type: type.slice(0, 20) });
       break;
     case "segno":
     case "coda":

@@ -36,7 +36,7 @@ function takeSound(
 ): void {
   tellPitchFault(note, state);
   const duration = note.isGrace ? noQuarters : lengthOf(note, state);
-  const lyric = state.part.firstVerse.textIn(note.lyrics);
+  const sung = state.part.firstVerse.textIn(note.lyrics);
   if (note.lyrics.length > 0) state.draft.hasLyrics = true;
   const transposition = state.part.transpositionOf(staff);
   const drafted: Draft<Note> = {
@@ -59,7 +59,7 @@ function takeSound(
     ornaments: note.ornaments,
     hasFermata: note.hasFermata,
     slurs: note.slurs,
-    lyric,
+    lyric: sung === null ? null : state.clip(sung),
   };
   state.draft.notes[state.barIndex]?.push(drafted);
   if (!isChordMember && !note.isGrace) state.advance(duration);

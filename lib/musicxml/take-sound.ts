@@ -7,6 +7,9 @@ import type { XmlElement } from "./xml-tree";
 const slowest = 1;
 const fastest = 5_000;
 
+/** Characters of the name that pairs a jump with its target. */
+const longestName = 80;
+
 /** A usable number of quarter notes a minute. */
 export function isTempo(quartersPerMinute: number): boolean {
   return quartersPerMinute >= slowest && quartersPerMinute <= fastest;
@@ -48,7 +51,7 @@ export function takeSoundJumps(
   ];
   const given = named.filter(([, name]) => name !== undefined);
   for (const [kind, name = ""] of given) {
-    state.bar.jumps.push({ kind, name: name.trim() || kind, offset, source: "sound" });
+    state.bar.jumps.push({ kind, name: name.trim().slice(0, longestName) || kind, offset, source: "sound" });
   }
   return given.map(([kind]) => kind);
 }

@@ -11,8 +11,9 @@ const symbols: Readonly<Record<string, Metre["symbol"]>> = {
   normal: "normal",
 };
 
-/** Beats and beat types are printed numbers: nobody prints larger ones. */
+/** Beats and beat types are printed numbers: nobody prints larger ones, or more of them. */
 const largest = 1024;
+const mostNumbers = 16;
 
 export const senzaMisura: Metre = { groups: [], symbol: null };
 
@@ -29,14 +30,14 @@ export function readTime(time: XmlElement): Metre | null {
     groups.push({ beats, beatType });
     beats = null;
   }
-  if (groups.length === 0) return null;
+  if (groups.length === 0 || groups.length > mostNumbers) return null;
   const { symbol = "" } = time.attributes;
   return { groups, symbol: Object.hasOwn(symbols, symbol) ? (symbols[symbol] ?? null) : null };
 }
 
 function readBeats(text: string): number[] | null {
-  const counts = text.split("+").map(readCount);
-  return counts.every((count) => count !== null) ? counts : null;
+  const counts = text.split("+", mostNumbers + 1).map(readCount);
+  return counts.length <= mostNumbers && counts.every((count) => count !== null) ? counts : null;
 }
 
 function readCount(text: string): number | null {
