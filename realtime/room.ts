@@ -1,3 +1,4 @@
+import { canReadDiscussion } from "@/lib/room/room-member";
 import { placeOf, type RoomProblem, sayRoomProblem } from "@/lib/room/room-problem";
 import type { CloseReason } from "./close-codes";
 import type { Connection } from "./connection";
@@ -26,6 +27,9 @@ export interface RoomOptions {
   readonly onOtherEpoch: () => void;
 }
 
+/** A Yjs update (v1) of no structs and no deletions. */
+const nothingNew = new Uint8Array([0, 0]);
+
 /** The room of one piece on this node: its document, and the people in it. */
 export class Room {
   readonly pieceId: string;
@@ -43,9 +47,7 @@ export class Room {
     this.#options = options;
     this.pieceId = pieceId;
     this.epoch = stored.epoch;
-    this.#document = new RoomDocument(pieceId, journal, stored, (update) =>
-      this.sendToAll(writeUpdate(update)),
-    );
+    this.#document = new RoomDocument(pieceId, journal, stored, (update) => this.#sendUpdate(null, update));
   }
 
   /** The last entry of the log that is in the document. */
@@ -79,7 +81,8 @@ export class Room {
 
   /** @throws whatever Yjs throws when `stateVector` is not one. */
   sendMissing(connection: Connection, stateVector: Uint8Array): void {
-    connection.send(writeSyncStep2(this.#document.missingSince(stateVector)));
+    const missing = this.#document.missingSince(stateVector);
+    connection.send(writeSyncStep2(canReadDiscussion(connection.member.role) ? missing : nothingNew));
   }
 
   sendPresence(connection: Connection): void {
@@ -154,7 +157,7 @@ export class Room {
     switch (taken.kind) {
       case "stored":
         writer.send(writeAcknowledgement(taken));
-        this.#sendToOthers(writer, writeUpdate(taken.addition));
+        this.#sendUpdate(writer, taken.addition);
         break;
       case "known":
         writer.send(writeAcknowledgement(taken));
@@ -180,6 +183,13 @@ export class Room {
     writer.note("refused", kind);
     writer.send(writeRefused({ kind, sentence: sayRoomProblem(problem), place: placeOf(problem) }));
     writer.close("refused");
+  }
+
+  /** To everyone but its writer, and to nobody who does not read the discussion. */
+  #sendUpdate(writer: Connection | null, update: Uint8Array): void {
+    const frame = writeUpdate(update);
+    for (const connection of this.connections)
+      if (connection !== writer && canReadDiscussion(connection.member.role)) connection.send(frame);
   }
 
   #sendToOthers(sender: Connection, frame: Uint8Array): void {

@@ -21,3 +21,8 @@ export function canComment(role: RoomRole): boolean {
 export function canMarkBreaths(role: RoomRole): boolean {
   return role === "pianist" || role === "soloist";
 }
+
+/** Readers see the piece and its editions, and nothing of what the others write to each other. */
+export function canReadDiscussion(role: RoomRole): boolean {
+  return role !== "reader";
+}

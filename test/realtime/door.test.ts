@@ -157,7 +157,7 @@ describe("who loses the right to be here", () => {
     expect(ines.closes[0]).toBe(4401);
   });
 
-  test("a member who becomes a reader goes on reading and writes no more", async () => {
+  test("a member who becomes a reader stays in the room and writes no more", async () => {
     const tobias = await enter(soloist);
     await database().$transaction(async (tx) => {
       await tx.member.updateMany({ where: { pieceId, userId: soloist.userId }, data: { role: "reader" } });
