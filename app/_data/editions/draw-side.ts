@@ -1,8 +1,9 @@
 import { runningTimeWith } from "@/app/_data/desk/desk-time";
 import { findStretches, type ScoreInTime } from "@/app/_data/desk/in-time";
 import { stripOf } from "@/app/_data/desk/strip-of";
+import type { SideName } from "@/lib/edition/choose-sides";
 import type { CutSpan } from "@/lib/score/cut-span";
-import type { DrawnSide, SideName } from "./editions-view";
+import type { DrawnSide } from "./editions-view";
 
 /** A version of the piece along its own clock, in its own tempi. */
 export function drawSide(name: SideName, inTime: ScoreInTime, cuts: readonly CutSpan[]): DrawnSide {

@@ -1,10 +1,8 @@
 import type { DeskCut, DeskPerson } from "@/app/_data/desk/desk";
 import type { Stretch, StripLetter } from "@/app/_ui/strip/strip-piece";
+import type { SideName } from "@/lib/edition/choose-sides";
 import type { EditionDifference } from "@/lib/edition/edition-difference";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
-
-/** What can be laid beside another: the piece as printed, a frozen edition, or what stands now. */
-export type SideName = "printed" | "working" | number;
 
 /** A version of the piece along its own clock. */
 export interface Side {

@@ -3,6 +3,8 @@ import type { ScoreInTime } from "@/app/_data/desk/in-time";
 import { inTimeOf, readDesk, readPieceOnce } from "@/app/_data/read-desk";
 import { nameCut } from "@/lib/cuts/name-cut";
 import { namePosition } from "@/lib/cuts/name-position";
+import type { SideName } from "@/lib/edition/choose-sides";
+import { chooseSides } from "@/lib/edition/choose-sides";
 import { compareEditions } from "@/lib/edition/compare-editions";
 import { toCutSpan } from "@/lib/edition/cut-terms";
 import type { EditionContent } from "@/lib/edition/edition-content";
@@ -20,10 +22,9 @@ import { type PieceScore, readPieceScore } from "@/lib/store/pieces/read-piece-s
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { may } from "@/lib/store/who-may";
-import { chooseSides } from "./choose-sides";
 import { toRows } from "./difference-rows";
 import { drawSide } from "./draw-side";
-import type { Comparison, EditionsView, EditionView, SideName, WorkingView } from "./editions-view";
+import type { Comparison, EditionsView, EditionView, WorkingView } from "./editions-view";
 
 /**
  * Everything the screen of editions shows one member.

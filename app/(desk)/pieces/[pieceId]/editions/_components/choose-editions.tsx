@@ -1,9 +1,9 @@
 "use client";
 
 import { usePathname, useRouter } from "next/navigation";
-import { saySide } from "@/app/_data/editions/choose-sides";
-import type { SideName } from "@/app/_data/editions/editions-view";
 import { SelectField } from "@/app/_ui/field";
+import type { SideName } from "@/lib/edition/choose-sides";
+import { saySide } from "@/lib/edition/choose-sides";
 import styles from "./comparison.module.css";
 
 /** Which two are compared. The address keeps the choice. */

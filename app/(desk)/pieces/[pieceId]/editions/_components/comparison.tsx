@@ -1,4 +1,3 @@
-import { listSides, saySide } from "@/app/_data/editions/choose-sides";
 import type { DifferenceRow, EditionsView, Said } from "@/app/_data/editions/editions-view";
 import { Icon } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
@@ -7,6 +6,7 @@ import { sayShortDay } from "@/app/_ui/say-short-day";
 import { Sheet } from "@/app/_ui/sheet";
 import { Spoken } from "@/app/_ui/spoken";
 import { WhoMark } from "@/app/_ui/who-mark";
+import { listSides, saySide } from "@/lib/edition/choose-sides";
 import { sayLonger } from "@/lib/edition/compare-editions";
 import { firstName, personOf } from "../../_components/person";
 import { ChooseEditions } from "./choose-editions";

@@ -1,8 +1,8 @@
 "use client";
 
-import { saySide } from "@/app/_data/editions/choose-sides";
 import type { Comparison } from "@/app/_data/editions/editions-view";
 import { useWidth } from "@/app/_ui/strip/use-width";
+import { saySide } from "@/lib/edition/choose-sides";
 import { sayClock } from "@/lib/score/say-clock";
 import { layOutTwins, type TwinRow } from "./lay-out-twins";
 import styles from "./twin-strips.module.css";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { chooseSides, listSides, readSide, saySide } from "@/app/_data/editions/choose-sides";
+import { chooseSides, listSides, readSide, saySide } from "@/lib/edition/choose-sides";
 
 const nothing = { earlier: undefined, later: undefined };
 

@@ -1,4 +1,5 @@
-import type { SideName } from "./editions-view";
+/** What can be laid beside another: the piece as printed, a frozen edition by its number, or what stands now. */
+export type SideName = "printed" | "working" | number;
 
 /** What there is to compare: how many editions are frozen, and whether anything changed since the last one. */
 export interface Choosable {
