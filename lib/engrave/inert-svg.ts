@@ -136,6 +136,7 @@ class InertWriter {
     if (name === "text") written.push(["stroke", "none"]);
     if (name === "tspan" && /^(Leipzig|Bravura)/.test(attributes["font-family"] ?? "")) {
       written.push(["font-family", "Leipzig"], ["font-style", "normal"], ["font-weight", "normal"]);
+      written.push(["class", "music-sign"]);
     }
     const own = new Set(written.map(([key]) => key));
     for (const [key, form] of Object.entries(allowed[name] ?? {})) {

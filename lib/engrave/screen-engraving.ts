@@ -22,7 +22,7 @@ export interface EngravedSystem {
   readonly bars: readonly BarBox[];
   /**
    * Inert SVG: shapes, text and references inside itself only; no style, no script. Everything is drawn in
-   * `currentColor`; text takes the family of the page, music signs in text ask for "Leipzig". `g.measure`, `g.note`
+   * `currentColor`; text takes the family of the page, music signs in text (class `music-sign`) ask for "Leipzig". `g.measure`, `g.note`
    * and `g.rest` carry the ids of the score.
    */
   readonly svg: string;

@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import { readSystem } from "@/lib/engrave/inert-svg";
+
+const staff = (left: number, right: number, top: number) =>
+  [0, 180, 360, 540, 720]
+    .map((line) => `<path d="M${left} ${top + line} L${right} ${top + line}" stroke-width="13"/>`)
+    .join("");
+
+/** A page as the engraver draws it, with two bars of two staves and what is given inside the first. */
+const page = (inside = "", defs = "") => `<svg viewBox="0 0 2820 900" id="q1" onload="act()">
+<desc>Engraved</desc><defs>${defs}</defs><style>g.tempo {font-weight:bold}</style>
+<svg class="definition-scale" color="black" font-family="Times" viewBox="0 0 28200 9000"><g class="page-margin" transform="translate(240, 200)">
+<g class="system" id="q2">
+<g class="measure" id="b4"><g class="mNum" id="q3"><text y="9"><tspan font-size="324px">5</tspan></text></g>
+<g class="staff">${staff(0, 5000, 1000)}<g class="layer"><g class="note" id="n0-4-0">${inside}</g></g></g><g class="staff">${staff(0, 5000, 3000)}</g></g>
+<g class="measure" id="b5"><g class="mNum" id="q4"><text y="9"><tspan font-size="324px">6</tspan></text></g>
+<g class="staff">${staff(5000, 9000, 1000)}</g><g class="staff">${staff(5000, 9000, 3000)}</g></g>
+</g></g></svg></svg>`;
+
+const barOfId = new Map([
+  ["b4", 4],
+  ["b5", 5],
+]);
+const read = (inside = "", defs = "") => readSystem(page(inside, defs), 3, barOfId);
+
+describe("readSystem", () => {
+  it("gives the picture the units of its inside, and no size", () => {
+    const { svg, width, height, index } = read();
+    expect([width, height, index]).toEqual([28200, 9000, 3]);
+    expect(svg).toMatch(
+      /^<svg xmlns="http:\/\/www.w3.org\/2000\/svg" viewBox="0 0 28200 9000" class="system">/,
+    );
+    expect(svg.match(/<svg/g)).toHaveLength(1);
+  });
+
+  it("finds bars and staves by their lines", () => {
+    const { bars, firstBarIndex, lastBarIndex } = read();
+    expect(bars).toEqual([
+      {
+        barIndex: 4,
+        x: 240,
+        width: 5000,
+        top: 1200,
+        bottom: 3920,
+        staves: [
+          { top: 1200, bottom: 1920 },
+          { top: 3200, bottom: 3920 },
+        ],
+      },
+      {
+        barIndex: 5,
+        x: 5240,
+        width: 4000,
+        top: 1200,
+        bottom: 3920,
+        staves: [
+          { top: 1200, bottom: 1920 },
+          { top: 3200, bottom: 3920 },
+        ],
+      },
+    ]);
+    expect([firstBarIndex, lastBarIndex]).toEqual([4, 5]);
+  });
+
+  it("keeps the ids of the score only", () => {
+    expect([...read().svg.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id)).toEqual(["b4", "n0-4-0", "b5"]);
+  });
+
+  it("keeps the glyphs of several pictures apart", () => {
+    const { svg } = read(
+      '<use xlink:href="#E0A4-x9" transform="translate(1, 2) scale(0.72, 0.72)"/>',
+      '<g id="E0A4-x9"><path d="M0 0"/></g>',
+    );
+    expect(svg).toContain('<g id="s3-E0A4"><path d="M0 0"/></g>');
+    expect(svg).toContain('<use href="#s3-E0A4" transform="translate(1, 2) scale(0.72, 0.72)"/>');
+  });
+
+  it("asks for the music font where a sign stands in text", () => {
+    expect(
+      read('<text x="1" y="2"><tspan font-family="Leipzig" font-size="9px">\ue1d5</tspan></text>').svg,
+    ).toContain(
+      '<tspan font-family="Leipzig" font-style="normal" font-weight="normal" class="music-sign" font-size="9px">\ue1d5</tspan>',
+    );
+  });
+
+  it("leaves out numbers that are not wanted, but never a system's first", () => {
+    const { svg } = readSystem(page(), 0, barOfId, () => false);
+    expect(svg).toContain(">5</tspan>");
+    expect(svg).not.toContain(">6</tspan>");
+  });
+
+  it.each([
+    ["a script", "<script>act()</script>"],
+    ["a script in a group", "<g><script>act()</script></g>"],
+    ["foreign content", '<foreignObject><body onload="act()"/></foreignObject>'],
+    ["an event attribute", '<g onclick="act()" class="note"/>'],
+    ["a style", '<g style="background:url(//act)"/>'],
+    ["a style sheet", "<style>@import url(//act)</style>"],
+    ["a foreign reference", '<use href="https://act/x.svg#a"/>'],
+    ["an image", '<image href="https://act/x.png"/>'],
+    ["a link", '<a href="javascript:act()"><text>x</text></a>'],
+    ["an animation", '<animate attributeName="href" to="javascript:act()"/>'],
+    ["a fill by reference", '<rect fill="url(https://act)" x="1" y="1" width="1" height="1"/>'],
+    ["a transform that is none", '<g transform="act()"/>'],
+    ["a path that is none", '<path d="M0 0 url(act)"/>'],
+    ["a class that is none", '<g class="act(&quot;)"/>'],
+    ["an id of its own", '<g class="stem" id="act"/>'],
+  ])("lets no %s through", (_, inside) => {
+    const { svg } = read(inside);
+    expect(svg).not.toMatch(/act|script|foreign| style=|<style|<image|<a |animate|url\(/i);
+  });
+
+  it("keeps what a text says as text", () => {
+    const { svg } = read("<text><tspan>&lt;script&gt;act()&lt;/script&gt; &amp; &quot;</tspan></text>");
+    expect(svg).toContain("&lt;script&gt;act()&lt;/script&gt; &amp; &quot;");
+  });
+});
