@@ -135,8 +135,10 @@ function letterAt(
 /** Members, and those who left and whose words stay. */
 function listPeople(piece: PieceRecord, spoke: readonly string[]): DeskPerson[] {
   const members = piece.members.map((member) => ({ ...member, hasLeft: false }));
-  const gone = spoke.filter((userId) => !members.some((member) => member.userId === userId));
-  return [...members, ...gone.map(unknownPerson)];
+  const former = piece.formerMembers.map((member) => ({ ...member, hasLeft: true }));
+  const known = [...members, ...former];
+  const gone = spoke.filter((userId) => !known.some((member) => member.userId === userId));
+  return [...known, ...gone.map(unknownPerson)];
 }
 
 function unknownPerson(userId: string): DeskPerson {

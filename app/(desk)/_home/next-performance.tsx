@@ -39,7 +39,8 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
   const days = daysUntil(next.on, now);
   const open = desk.cuts.find((cut) => cut.state === "open" && cut.weight);
   const partner = desk.people.find(
-    ({ role, userId }) => (role === "pianist" || role === "soloist") && userId !== desk.me.userId,
+    ({ role, userId, hasLeft }) =>
+      !hasLeft && (role === "pianist" || role === "soloist") && userId !== desk.me.userId,
   );
   return (
     <>

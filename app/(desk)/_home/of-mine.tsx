@@ -19,7 +19,8 @@ export function OfMine({ pieces, now }: { pieces: readonly HomePiece[]; now: Dat
     <ul>
       {open.map(({ desk, cut }) => {
         const other = desk.people.find(
-          ({ role, userId }) => (role === "pianist" || role === "soloist") && userId !== desk.me.userId,
+          ({ role, userId, hasLeft }) =>
+            !hasLeft && (role === "pianist" || role === "soloist") && userId !== desk.me.userId,
         );
         return (
           <li key={cut.id} className={styles.mine}>

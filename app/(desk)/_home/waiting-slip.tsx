@@ -89,7 +89,7 @@ function ProposalWords({
 function Costs({ desk, cut, who }: { desk: Desk; cut: DeskCut | undefined; who: string }) {
   const weight = cut?.weight;
   if (!weight) return null;
-  const soloist = desk.people.find(({ role }) => role === "soloist");
+  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft);
   const whose = soloist?.userId === desk.me.userId ? "Your" : `${firstName(soloist?.name ?? who)}’s`;
   return (
     <p className={styles.costs}>

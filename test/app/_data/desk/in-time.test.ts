@@ -145,7 +145,7 @@ describe("weighing for the screen", () => {
 test("what was asked for lately is computed once; the one used longest ago goes first", () => {
   const computed: string[] = [];
   const lately = keepLately<string>(2);
-  const ask = (key: string) => lately(key, () => computed.push(key) && key);
+  const ask = (key: string) => lately(key, () => computed[computed.push(key) - 1] ?? key);
   for (const key of ["a", "b", "a", "c", "a", "b"]) ask(key);
   expect(computed).toEqual(["a", "b", "c", "b"]);
 });

@@ -17,6 +17,10 @@ function systemsOf(...lines: readonly (readonly number[])[]): EngravedSystem[] {
       width: 100,
       top: 40,
       bottom: 240,
+      staves: [
+        { top: 40, bottom: 80 },
+        { top: 200, bottom: 240 },
+      ],
     })),
   }));
 }
