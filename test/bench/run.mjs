@@ -58,6 +58,8 @@ function machine() {
     memoryGigabytes: Math.round(os.totalmem() / 2 ** 30),
     system: `${os.type()} ${os.arch()}`,
     node: process.version,
+    /** Of the last 1, 5 and 15 minutes: what else the machine was doing. */
+    loadAverage: os.loadavg().map((load) => Number(load.toFixed(1))),
     at: new Date().toISOString(),
   };
 }

@@ -1,4 +1,4 @@
-import type { Browser, BrowserContext, Locator, Page } from "playwright-core";
+import type { Browser, BrowserContext, BrowserContextOptions, Locator, Page } from "playwright-core";
 
 /** Longest wait for something that the product does by itself: a limit for what hangs, not a measure. */
 const patienceMilliseconds = 120_000;
@@ -11,8 +11,18 @@ export class Person {
     private readonly url: string,
   ) {}
 
-  static async sitDown(browser: Browser, url: string, size = { width: 1440, height: 900 }): Promise<Person> {
-    const context = await browser.newContext({ baseURL: url, viewport: size, reducedMotion: "reduce" });
+  static async sitDown(
+    browser: Browser,
+    url: string,
+    size = { width: 1440, height: 900 },
+    options: BrowserContextOptions = {},
+  ): Promise<Person> {
+    const context = await browser.newContext({
+      baseURL: url,
+      viewport: size,
+      reducedMotion: "reduce",
+      ...options,
+    });
     context.setDefaultTimeout(patienceMilliseconds);
     return new Person(await context.newPage(), context, url);
   }
