@@ -52,11 +52,16 @@ class CutSheet {
   }
 
   draw(joins: readonly EngravedJoin[]): void {
-    const y = this.drawSummary(this.drawHead());
-    drawStrip(this.pages, this.input.strip, margin, y + 10, this.width);
+    const { pages, input } = this;
+    let y = 0;
+    pages.say("P", () => {
+      y = this.drawSummary(this.drawHead());
+    });
+    const strip = "The piece as a line of time, with its cuts";
+    pages.picture(strip, () => drawStrip(pages, input.strip, margin, y + 10, this.width));
     const top = y + 10 + stripHeight + 4;
     this.drawCuts(joins, top, this.height - agreementHeight - margin + 20);
-    this.drawAgreement(this.height - agreementHeight);
+    pages.say("P", () => this.drawAgreement(this.height - agreementHeight));
   }
 
   private drawHead(): number {
@@ -135,12 +140,17 @@ class CutSheet {
     let y = top;
     for (const [index, cut] of this.input.cuts.entries()) {
       const join = this.joinOf(joins, index);
-      this.pages.line(margin, y, this.right, y, 0.5, 0.75);
-      this.drawCutLine(cut, join, y + plan.lineHeight * 0.68, Math.min(14, plan.lineHeight * 0.5));
+      const lineTop = y;
+      this.pages.say("P", () => {
+        this.pages.line(margin, lineTop, this.right, lineTop, 0.5, 0.75);
+        const baseline = lineTop + plan.lineHeight * 0.68;
+        this.drawCutLine(cut, join, baseline, Math.min(14, plan.lineHeight * 0.5));
+      });
       y += plan.lineHeight;
       const height = plan.pictureHeights[index] ?? 0;
       if (!join || height === 0) continue;
-      this.drawJoin(join, y, height);
+      const pictureTop = y;
+      this.pages.picture(`What meets at cut ${cut.number}`, () => this.drawJoin(join, pictureTop, height));
       y += height + plan.space;
     }
   }

@@ -1,3 +1,4 @@
+import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import type { PartRole } from "@/lib/score/part";
 import type { EngraveLayout } from "../engrave-layout";
 import { engraveSystems } from "../engrave-systems";
@@ -41,7 +42,10 @@ export async function drawEdition(
   });
   pages.addPage();
   const firstTop = drawTitleBlock(pages, titleBlock, namePart(input));
-  drawSystems(pages, input, systems, firstTop, (done) =>
+  const labels = childrenNamed(music.tree.parts[0] ?? music.tree.root, "measure").map(
+    (measure) => measure.attributes.number ?? "",
+  );
+  drawSystems(pages, input, { systems, labels }, firstTop, (done) =>
     onProgress(engravingShare + (1 - engravingShare) * done),
   );
   return pages.finish();
@@ -95,7 +99,7 @@ function engrave(
 function drawSystems(
   pages: PdfPages,
   { paper, titleBlock }: PrintInput,
-  systems: readonly EngravedSystem[],
+  { systems, labels }: { readonly systems: readonly EngravedSystem[]; readonly labels: readonly string[] },
   firstTop: number,
   onProgress: (done: number) => void,
 ): void {
@@ -107,7 +111,10 @@ function drawSystems(
     if (index > 0) pages.addPage();
     for (const placed of page) {
       const system = systems[placed.index];
-      if (system) pages.system(system, sideMargin, placed.y, inner);
+      if (!system) continue;
+      const [first, last] = [labels[system.firstBarIndex], labels[system.lastBarIndex]];
+      const bars = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
+      pages.picture(bars, () => pages.system(system, sideMargin, placed.y, inner));
     }
     drawFooter(pages, titleBlock, index + 1, plan.length);
     onProgress((index + 1) / plan.length);

@@ -34,10 +34,29 @@ export class PdfPages {
       lang: "en",
       displayTitle: true,
       pdfVersion: "1.7",
+      // A reader that speaks finds headings, and pictures of music with their bars.
+      tagged: true,
       info: { Title: about.title, Author: about.author, Subject: about.subject, Creator: "Colla Parte" },
     });
     for (const [face, file] of Object.entries(fonts.files)) this.document.registerFont(face, file);
     this.finished = collect(this.document);
+  }
+
+  /** What is drawn inside is a heading or a paragraph to a reader that speaks. */
+  say(kind: "H1" | "P", draw: () => void): void {
+    this.document.addStructure(this.document.struct(kind, {}, draw));
+  }
+
+  /** What is drawn inside is a picture that stands for these words. */
+  picture(alt: string, draw: () => void): void {
+    this.document.addStructure(this.document.struct("Figure", { alt }, draw));
+  }
+
+  /** What is drawn inside belongs to the page and not to what it says. */
+  ornament(draw: () => void): void {
+    this.document.markContent("Artifact", { type: "Pagination" });
+    draw();
+    this.document.endMarkedContent();
   }
 
   addPage(): void {

@@ -15,7 +15,7 @@ export interface PageRoom {
 }
 
 /** How many times the least distance systems are moved apart to fill a page: more looks like music that is missing. */
-const widestGapRatio = 6;
+const widestGapRatio = 8;
 
 /**
  * Puts systems on pages, as many as fit on each but evenly: no page but the last is much emptier than the others. The

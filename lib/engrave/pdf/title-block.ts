@@ -21,19 +21,27 @@ export function drawTitleBlock(pages: PdfPages, block: TitleBlock, partName: str
   const inner = width - 2 * sideMargin;
   let y = 66;
   const title = { face: "serif-bold", size: 24, align: "center" } as const;
-  for (const line of pages.wrap(block.title, inner, title)) {
-    pages.text(line, middle, y, title);
-    y += 27;
-  }
+  pages.say("H1", () => {
+    for (const line of pages.wrap(block.title, inner, title)) {
+      pages.text(line, middle, y, title);
+      y += 27;
+    }
+  });
   const movement = { face: "serif-italic", size: 13, align: "center" } as const;
-  for (const line of pages.wrap(block.movement ?? "", inner, movement)) {
-    pages.text(line, middle, y - 4, movement);
-    y += 17;
-  }
-  y += 6;
-  pages.text(partName, sideMargin, y, { face: "serif-bold", size: 11 });
-  pages.text(block.composer ?? "", width - sideMargin, y, { face: "serif", size: 11, align: "right" });
-  return drawAgreement(pages, block, y + 10);
+  pages.say("P", () => {
+    for (const line of pages.wrap(block.movement ?? "", inner, movement)) {
+      pages.text(line, middle, y - 4, movement);
+      y += 17;
+    }
+    y += 6;
+    pages.text(partName, sideMargin, y, { face: "serif-bold", size: 11 });
+    pages.text(block.composer ?? "", width - sideMargin, y, { face: "serif", size: 11, align: "right" });
+  });
+  let bottom = y;
+  pages.say("P", () => {
+    bottom = drawAgreement(pages, block, y + 10);
+  });
+  return bottom;
 }
 
 function drawAgreement(pages: PdfPages, block: TitleBlock, top: number): number {
@@ -47,9 +55,7 @@ function drawAgreement(pages: PdfPages, block: TitleBlock, top: number): number 
   const players = block.players.map(
     ({ name, role, agreedOn }) => `${name}, ${role}, agreed ${sayDate(agreedOn)}`,
   );
-  for (const line of players.length > 0
-    ? pages.wrap(players.join("  ·  "), width - 2 * sideMargin, small)
-    : []) {
+  for (const line of pages.wrap(players.join("  ·  "), width - 2 * sideMargin, small)) {
     y += 11;
     pages.text(line, sideMargin, y, small);
   }
@@ -62,6 +68,8 @@ export function drawFooter(pages: PdfPages, block: TitleBlock, page: number, pag
   const { width, height } = paperSizes[pages.paper];
   const y = height - 26;
   const small = { face: "sans", size: 7.5, grey: 0.25 } as const;
-  pages.text(`${nameEdition(block)} · ${shortHash(block.hash)}`, sideMargin, y, small);
-  pages.text(`${page} of ${pageCount}`, width - sideMargin, y, { ...small, align: "right" });
+  pages.ornament(() => {
+    pages.text(`${nameEdition(block)} · ${shortHash(block.hash)}`, sideMargin, y, small);
+    pages.text(`${page} of ${pageCount}`, width - sideMargin, y, { ...small, align: "right" });
+  });
 }
