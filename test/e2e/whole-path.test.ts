@@ -113,7 +113,7 @@ describe.skipIf(!executable)("a pianist and a soloist", () => {
     await nerys.page.getByRole("button", { name: "Open", exact: true }).click();
     await nerys.page.locator("rect[data-bar='0']").scrollIntoViewIfNeeded();
     await nerys.page.locator("rect[data-bar='2']").click();
-    await nerys.page.getByRole("button", { name: "Comment" }).first().click();
+    await nerys.page.getByRole("button", { name: "Comment", exact: true }).click();
     await nerys.page.getByLabel("Write about bar 2").fill("Strings alone here: short bows.");
     await nerys.page.keyboard.press("Control+Enter");
     await nerys.sees(nerys.page.getByText("Strings alone here: short bows."));
