@@ -10,46 +10,47 @@ import type { Score } from "@/lib/score/score";
 
 /**
  * Bars whose length no note, rest or metre shows, so that a `forward` has to: a reader would take them to be as long as
- * their notes, or as their metre.
+ * what is written in them, or as their metre.
  */
 export function findAnchoredBars(score: Score): ReadonlySet<number> {
-  const reached = score.bars.map(() => noQuarters);
-  const withWholeBarRest = new Set<number>();
-  for (const { barIndex, end, isWholeBarRest } of timesShown(score)) {
-    const bar = score.bars[barIndex];
-    if (!bar) continue;
-    if (isWholeBarRest) withWholeBarRest.add(barIndex);
-    else reached[barIndex] = laterOf(reached[barIndex] ?? noQuarters, subtractQuarters(end, bar.start));
-  }
+  const ends = findEnds(score);
+  const withWholeBarRest = new Set(
+    score.parts.flatMap(({ rests }) =>
+      rests.flatMap(({ isWholeBar, barIndex }) => (isWholeBar ? [barIndex] : [])),
+    ),
+  );
+  const withSigns = new Set(findSigns(score).map(({ barIndex }) => barIndex));
   const anchored = score.bars.filter((bar) => {
-    const end = reached[bar.index] ?? noQuarters;
+    const end = ends[bar.index] ?? noQuarters;
     if (isEqualQuarters(end, bar.length)) return false;
+    const hasMetre = bar.metre.groups.length > 0;
+    if (withWholeBarRest.has(bar.index)) return hasMetre && !isEqualQuarters(bar.length, bar.metreLength);
     // Without a metre, an empty bar is read as a whole note long.
-    const expected = bar.metre.groups.length === 0 ? quarters(4) : bar.metreLength;
-    if (withWholeBarRest.has(bar.index)) {
-      return bar.metre.groups.length > 0 && !isEqualQuarters(bar.length, bar.metreLength);
-    }
-    return end.num > 0 || !isEqualQuarters(bar.length, expected);
+    const expected = hasMetre ? bar.metreLength : quarters(4);
+    return end.num > 0 || withSigns.has(bar.index) || !isEqualQuarters(bar.length, expected);
   });
   return new Set(anchored.map(({ index }) => index));
 }
 
-/** Whatever is written at a place makes the bar reach that place. */
-function timesShown(score: Score) {
-  const sounding = score.parts.flatMap(({ notes, rests }) => [...notes, ...rests]);
+/** How far notes and rests reach in each bar, the bar's own rests left out. */
+function findEnds(score: Score) {
+  const ends = score.bars.map(() => noQuarters);
+  for (const item of score.parts.flatMap(({ notes, rests }) => [...notes, ...rests])) {
+    const bar = score.bars[item.barIndex];
+    if (!bar || ("isWholeBar" in item && item.isWholeBar)) continue;
+    const end = subtractQuarters(addQuarters(item.onset, item.duration), bar.start);
+    ends[bar.index] = laterOf(ends[bar.index] ?? noQuarters, end);
+  }
+  return ends;
+}
+
+/** What is written at a place inside a bar makes a reader think that the bar reaches it. */
+function findSigns(score: Score) {
   const placed = score.parts.flatMap((part) =>
     [part.directions, part.clefs, part.keys, part.transpositions].flat(),
   );
-  return [
-    ...sounding.map((item) => ({
-      barIndex: item.barIndex,
-      end: addQuarters(item.onset, item.duration),
-      isWholeBarRest: "isWholeBar" in item && item.isWholeBar,
-    })),
-    ...[...placed, ...score.tempoMarks].map(({ barIndex, onset }) => ({
-      barIndex,
-      end: onset,
-      isWholeBarRest: false,
-    })),
-  ];
+  return [...placed, ...score.tempoMarks].filter(({ barIndex, onset }) => {
+    const bar = score.bars[barIndex];
+    return bar !== undefined && !isEqualQuarters(onset, bar.start);
+  });
 }
