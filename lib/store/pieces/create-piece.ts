@@ -19,12 +19,14 @@ import type { Viewer } from "../viewer";
 import { toJson } from "./score-of-source";
 import { largestSourceBytes } from "./source-limits";
 
+const titleTooLong = "A title has at most 200 letters here.";
+
 /** A line of a title page: one line, no control characters. */
 export const titleSchema = z
   .string()
-  .max(1000)
+  .max(1000, titleTooLong)
   .transform(cleanLine)
-  .pipe(z.string().max(200, "A title has at most 200 letters here."));
+  .pipe(z.string().max(200, titleTooLong));
 
 /** What a person says about a piece they bring; empty: as the file has it. */
 export const newPieceSchema = z.object({

@@ -6,6 +6,14 @@ import { sayClock } from "@/lib/score/say-clock";
 import styles from "./bring-piece.module.css";
 import { FoundStrip } from "./found-strip";
 
+type Notice = SourcePreview["notices"][number];
+
+/** "Oboe, bar 7: ", as far as it is known. */
+function sayPlace({ partName, barLabel }: Notice): string {
+  const place = [partName, barLabel !== null && `bar ${barLabel}`].filter(Boolean).join(", ");
+  return place && `${place}: `;
+}
+
 /** What was read in a file: the tuttis in their places, the running time, and what was odd. */
 export function Found({ preview }: { preview: SourcePreview }) {
   const { tuttis, runningTime, bars, performed, assumptions, notices } = preview;
@@ -37,7 +45,10 @@ export function Found({ preview }: { preview: SourcePreview }) {
             {notices.slice(0, 40).map((notice, index) => (
               // Remarks are only listed, never moved, and two may read the same.
               // biome-ignore lint/suspicious/noArrayIndexKey: see above
-              <li key={index}>{notice.sentence}</li>
+              <li key={index}>
+                {sayPlace(notice)}
+                {notice.sentence}
+              </li>
             ))}
           </ul>
           {notices.length > 40 && <p>And {notices.length - 40} more.</p>}
