@@ -1,5 +1,6 @@
 import type { Transposition } from "@/lib/score/transposition";
 import type { MeasureState } from "./measure-state";
+import { takeDirective } from "./take-direction";
 import { hasUsualBeatTypes, isSameMetre, readTime } from "./time-element";
 import { child, childElements, textOf, type XmlElement } from "./xml-tree";
 
@@ -27,6 +28,9 @@ export function takeAttributes(attributes: XmlElement, state: MeasureState): voi
         break;
       case "measure-style":
         takeMeasureStyle(attribute, state);
+        break;
+      case "directive":
+        takeDirective(attribute, state);
     }
   }
 }
@@ -112,7 +116,7 @@ function takeTranspose(element: XmlElement, state: MeasureState): void {
   if (staff !== null && staff > 1) {
     state.tell(
       "transposition-per-staff",
-      "The staves of this part transpose differently; the model names the first.",
+      "The staves of this part transpose differently; each was read at its own sounding pitch.",
     );
     return;
   }

@@ -40,6 +40,16 @@ export function takeSound(sound: XmlElement, state: MeasureState): void {
   if (quartersPerMinute !== null) addTempo({ onset, words: null, quartersPerMinute, source: "sound" }, state);
 }
 
+/** Takes in a `directive` of `attributes`, the old way to print a tempo at the start of a piece. */
+export function takeDirective(directive: XmlElement, state: MeasureState): void {
+  const text = state.clip(textOf(directive).trim());
+  if (text === "") return;
+  const placed = { barIndex: state.barIndex, onset: state.at, staff: 1 };
+  state.draft.directions.push({ ...placed, kind: "words", text });
+  if (readTempoWords(text) === null) return;
+  addTempo({ onset: state.at, words: text, quartersPerMinute: null, source: "words" }, state);
+}
+
 /** Where it stands: the place that is reached, moved by `offset`, but not to before the bar. */
 function offsetFrom(offset: XmlElement | null, state: MeasureState): Quarters {
   const by = offset === null ? null : state.part.lengthOf(textOf(offset));
