@@ -1,6 +1,9 @@
+import { applyCuts } from "@/lib/musicxml/cut/apply-cuts";
+import { keepParts } from "@/lib/musicxml/cut/keep-parts";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
-import { readTree } from "@/lib/musicxml/read-tree";
+import { type MusicXmlTree, readTree } from "@/lib/musicxml/read-tree";
 import { type ScreenLayoutName, screenLayouts } from "./engrave-layout";
+import type { ScreenMusic } from "./engrave-message";
 import { engraveSystems } from "./engrave-systems";
 import { engraverVersion } from "./engraver-version";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
@@ -12,23 +15,30 @@ const layoutShare = 0.7;
 /** Engraves a score for a screen; to be run in the thread that engraves. See `engraveScreen`. */
 export function engraveForScreen(
   toolkit: Engraver["toolkit"],
-  musicXml: string,
+  music: ScreenMusic,
   layout: ScreenLayoutName,
   onProgress: (progress: number) => void,
   onSystem: (system: EngravedSystem, systemCount: number) => void,
 ): ScreenEngraving {
-  const tree = readTree(new TextEncoder().encode(musicXml));
-  if (!tree.ok) throw new Error(sayReadProblem(tree.problem));
+  const tree = readMusic(music);
   onProgress(0.1);
   let systemCount = 0;
   const systems: EngravedSystem[] = [];
   const onLoaded = (count: number) => {
     systemCount = count;
   };
-  for (const system of engraveSystems(toolkit, tree.value, screenLayouts[layout], { onLoaded })) {
+  for (const system of engraveSystems(toolkit, tree, screenLayouts[layout], { onLoaded })) {
     systems.push(system);
     onSystem(system, systemCount);
     onProgress(layoutShare + (1 - layoutShare) * (systems.length / systemCount));
   }
   return { rendererVersion: engraverVersion, systems };
+}
+
+function readMusic(music: ScreenMusic): MusicXmlTree {
+  const bytes = "source" in music ? music.source : new TextEncoder().encode(music.musicXml);
+  const tree = readTree(bytes);
+  if (!tree.ok) throw new Error(sayReadProblem(tree.problem));
+  if (!("source" in music)) return tree.value;
+  return applyCuts(keepParts(tree.value, music.partIds), music.cuts, { marks: true }).tree;
 }

@@ -38,9 +38,6 @@ function screenLayout(columnPixels: number, staffPixels: number): EngraveLayout 
   };
 }
 
-/** Units in which a picture is drawn for one unit of the engraver. */
-export const drawnPerUnit = 90;
-
 /** The layout as options of the engraver (verovio 6.3.0), with one system on each page. */
 export function toolkitOptions(layout: EngraveLayout): Readonly<Record<string, unknown>> {
   return {

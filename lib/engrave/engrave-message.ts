@@ -1,11 +1,17 @@
+import type { CutSpan } from "@/lib/score/cut-span";
 import type { ScreenLayoutName } from "./engrave-layout";
 import type { CutSheetInput } from "./pdf/cut-sheet-input";
 import type { PrintInput } from "./pdf/print-input";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
 
+/** What is engraved for a screen: MusicXML text as it stands, or some parts of a source with cuts carried out. */
+export type ScreenMusic =
+  | { readonly musicXml: string }
+  | { readonly source: Uint8Array; readonly partIds: readonly string[]; readonly cuts: readonly CutSpan[] };
+
 /** What the thread that engraves can be asked for. Everything in a message is plain data. */
 export type EngraveJob =
-  | { readonly kind: "screen"; readonly musicXml: string; readonly layout: ScreenLayoutName }
+  | { readonly kind: "screen"; readonly music: ScreenMusic; readonly layout: ScreenLayoutName }
   | { readonly kind: "edition"; readonly input: PrintInput }
   | { readonly kind: "cut-sheet"; readonly input: CutSheetInput };
 

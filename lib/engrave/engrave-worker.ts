@@ -33,7 +33,7 @@ async function make(
   const tell = (progress: number) => reply({ kind: "progress", progress });
   switch (job.kind) {
     case "screen":
-      return engraveForScreen(toolkit, job.musicXml, job.layout, tell, (system, systemCount) =>
+      return engraveForScreen(toolkit, job.music, job.layout, tell, (system, systemCount) =>
         reply({ kind: "system", system, systemCount }),
       );
     case "edition":

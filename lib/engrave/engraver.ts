@@ -1,5 +1,5 @@
 import type { ScreenLayoutName } from "./engrave-layout";
-import type { EngraveJob, EngraveResults } from "./engrave-message";
+import type { EngraveJob, EngraveResults, ScreenMusic } from "./engrave-message";
 import { EngraveFailure } from "./engrave-problem";
 import { EngraveThread, type JobListener } from "./engrave-thread";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
@@ -28,19 +28,25 @@ function desk(): Desk {
 /**
  * Engraves a score for a screen, one system to a picture, in a thread of its own. Jobs wait for one another.
  *
- * @param job.musicXml MusicXML text; ids of measures and notes come back in the pictures.
+ * @param job.musicXml MusicXML text; or instead the bytes of a source with the parts to draw and the cuts to carry out
+ * and mark, which leaves all of the work to the thread. Ids of measures and notes come back in the pictures.
  * @param job.onProgress from 0 to 1.
  * @param job.onSystem each system as soon as it is drawn, from the first.
  * @throws EngraveFailure when the score cannot be engraved or too much is waiting.
  */
-export function engraveScreen(job: {
-  readonly musicXml: string;
-  readonly layout: ScreenLayoutName;
-  readonly onProgress?: (progress: number) => void;
-  readonly onSystem?: (system: EngravedSystem, systemCount: number) => void;
-}): Promise<ScreenEngraving> {
-  const { musicXml, layout, ...listener } = job;
-  return runEngraveJob({ kind: "screen", musicXml, layout }, listener);
+export function engraveScreen(
+  job: ScreenMusic & {
+    readonly layout: ScreenLayoutName;
+    readonly onProgress?: (progress: number) => void;
+    readonly onSystem?: (system: EngravedSystem, systemCount: number) => void;
+  },
+): Promise<ScreenEngraving> {
+  const { layout, onProgress, onSystem } = job;
+  const music: ScreenMusic =
+    "source" in job
+      ? { source: job.source, partIds: job.partIds, cuts: job.cuts }
+      : { musicXml: job.musicXml };
+  return runEngraveJob<"screen">({ kind: "screen", music, layout }, { onProgress, onSystem });
 }
 
 /** Queues a job for the thread that engraves. A thread that dies under a job is replaced, and the job tried once more. */

@@ -210,7 +210,7 @@ class CutSheet {
     const top = y + 3;
     this.pages.line(at, top, at, y + first.bottom * scale + 6, 1.8);
     const number = { face: "serif-italic", size: 7 } as const;
-    this.pages.text(join.sentenceParts.afterLabel ?? "", at + 3, y + first.top * scale - 4, number);
+    this.pages.text(join.sentenceParts.afterLabel ?? "", at + 3, top + 6, number);
     this.pages.text("Vi–de", at, top - 2, { face: "serif-bold-italic", size: 11, align: "center" });
   }
 

@@ -24,13 +24,15 @@ interface TypeStyle {
 interface Line {
   readonly x: number;
   readonly y: number;
-  readonly runs: { text: string; face: FaceName; size: number; rise: number }[];
+  readonly runs: { text: string; face: FaceName; size: number; rise: number; isEnlarged: boolean }[];
 }
 
-/** In units of our pictures; other words are 405 high. "Vi-" and "-de" have to be seen from the music stand, over a small staff no less than over a full one. */
-const cutWordSize = 460;
+/** In units of our pictures. Words over a full staff are 405 high; below this they belong to a small one. */
+const smallTextSize = 380;
+/** "Vi-" and "-de" have to be seen from the music stand, over a small staff too. */
+const cutWordSize = 420;
 /** How far they stand from the bar line, beside the number of the bar: a share of their size. */
-const cutWordShift = 0.55;
+const cutWordShift = 0.35;
 
 /** Lays out a `text` element of our pictures. */
 export function readPictureText(
@@ -58,16 +60,19 @@ export function readPictureText(
 function shiftOf(runs: Line["runs"]): number {
   const first = runs[0];
   if (first?.text === viWord) return -cutWordShift * first.size;
-  return first?.text === deWord ? cutWordShift * first.size : 0;
+  // Over a full staff it stands where the engraver has found room for it, which may be little beside a long rest.
+  return first?.text === deWord && first.isEnlarged ? cutWordShift * first.size : 0;
 }
 
 function collect(node: XmlNode, style: TypeStyle, lines: Line[], has: PrintFonts["has"]): void {
   if (node.kind === "text") {
     const isCutWord =
       node.text.startsWith(viWord) || node.text.startsWith(deWord) || node.text.startsWith("Vi–de");
-    const size = isCutWord ? cutWordSize : style.size;
-    for (const run of splitByFace(node.text, faceOf(style), has))
-      lines.at(-1)?.runs.push({ ...run, size, rise: style.rise });
+    const isEnlarged = isCutWord && style.size < smallTextSize;
+    const size = isEnlarged ? cutWordSize : style.size;
+    for (const run of splitByFace(node.text, faceOf(style), has)) {
+      lines.at(-1)?.runs.push({ ...run, size, rise: style.rise, isEnlarged });
+    }
   }
   if (node.kind !== "element") return;
   const { x, y, dx, dy } = node.attributes;

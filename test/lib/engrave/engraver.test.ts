@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { mkdtemp, readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
@@ -12,6 +12,7 @@ import { readTree } from "@/lib/musicxml/read-tree";
 import { writeTree } from "@/lib/musicxml/write-tree";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
 import { corpusScores, readCorpusFile } from "@/test/corpus/corpus-folder";
+import { cut } from "../musicxml/cut/small-source";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 
@@ -70,12 +71,33 @@ describe("engraveScreen", () => {
     }
   });
 
+  it("keeps engravings under the version of the library that made them", () => {
+    const { version } = JSON.parse(readFileSync("node_modules/verovio/package.json", "utf8")) as {
+      version: string;
+    };
+    expect(engraverVersion).toMatch(new RegExp(`^verovio-${version.replaceAll(".", "\\.")}\\+\\d+$`));
+  });
+
   it("gives the same picture for the same score", async () => {
     const [first, second] = [
       await engraveScreen({ musicXml: smallScore("a"), layout: "desk" }),
       await engraveScreen({ musicXml: smallScore("a"), layout: "desk" }),
     ];
     expect(second).toEqual(first);
+  });
+
+  it("draws some parts of a source, with cuts carried out", async () => {
+    const source = bytes(writeSoloAndReduction());
+    const engraving = await engraveScreen({
+      source,
+      partIds: ["P2"],
+      cuts: [cut("9 to 21")],
+      layout: "desk",
+    });
+    expect(barsOf(engraving)).toHaveLength(214 - 12);
+    expect(engraving.systems.every(({ bars }) => bars.every(({ staves }) => staves.length === 2))).toBe(true);
+    expect(idsOf(engraving, "measure").slice(7, 9)).toEqual(["b7", "b20"]);
+    expect(engraving.systems.map(({ svg }) => svg).join()).toMatch(/Vi–[\s\S]*–de/);
   });
 
   it("lets nothing that a score says act", async () => {
