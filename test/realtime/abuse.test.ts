@@ -140,7 +140,7 @@ describe("too much", () => {
     for (let index = 0; index < 50; index += 1)
       put(writer.doc, "comments", comment(pianist.userId, "o".repeat(4_000)));
     await writer.until(() => writer.unsaved === 0);
-    const lame = await enterRaw(reader, narrow);
+    const lame = await enterRaw(soloist, narrow);
     lame.socket.pause();
     // Each answer is the whole room, 200 kB: more than the operating system holds for a paused socket.
     const everything = writeSyncStep1(Y.encodeStateVector(openRoomDoc()));
