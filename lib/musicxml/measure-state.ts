@@ -14,7 +14,7 @@ const mostStaves = 32;
 export class MeasureState {
   /** Where the next note goes. */
   at: Quarters = noQuarters;
-  /** Onset of the note that a `chord` joins; null at the start of the measure. */
+  /** Onset of the note that a `chord` joins; null at the start of the measure and after a rest. */
   chordOnset: Quarters | null = null;
   /** The furthest time reached by anything but the bar's own rest. */
   reached: Quarters = noQuarters;

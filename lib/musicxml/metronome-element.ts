@@ -1,4 +1,5 @@
-import { addQuarters, noQuarters, type Quarters, quartersAsNumber } from "@/lib/score/quarters";
+import { noQuarters, type Quarters, quartersAsNumber } from "@/lib/score/quarters";
+import { addTime } from "./exact-time";
 import { lengthOfNoteValue } from "./note-type";
 import { child, childElements, textOf, type XmlElement } from "./xml-tree";
 
@@ -46,7 +47,7 @@ function readNoteGroups(element: XmlElement): (Quarters | null)[] {
     if (part.name !== "metronome-note") continue;
     const sum = sides.at(-1) ?? null;
     const length = readMetronomeNote(part);
-    sides[sides.length - 1] = sum && length ? addQuarters(sum, length) : null;
+    sides[sides.length - 1] = sum && length ? addTime(sum, length) : null;
   }
   return sides;
 }

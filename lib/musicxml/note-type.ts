@@ -1,4 +1,5 @@
 import { isEqualQuarters, type Quarters, quarters, scaleQuarters } from "@/lib/score/quarters";
+import { isWithinTime } from "./exact-time";
 
 /** MusicXML 4.0 `note-type-value`, in quarter notes. */
 const types: ReadonlyMap<string, Quarters> = new Map([
@@ -28,7 +29,7 @@ export interface NoteValue {
 
 const mostDots = 4;
 
-/** Length of a drawn note; null for an unknown type or an impossible tuplet. */
+/** Length of a drawn note; null for an unknown type, an impossible tuplet or a length outside `timeLimits`. */
 export function lengthOfNoteValue({ type, dots, actual, normal }: NoteValue): Quarters | null {
   const plain = types.get(type);
   const isPossible = [actual, normal].every(
@@ -36,7 +37,8 @@ export function lengthOfNoteValue({ type, dots, actual, normal }: NoteValue): Qu
   );
   if (!plain || dots > mostDots || !isPossible) return null;
   // n dots lengthen a note to 2 - 1/2^n of itself.
-  return scaleQuarters(plain, (2 ** (dots + 1) - 1) * normal, 2 ** dots * actual);
+  const length = scaleQuarters(plain, (2 ** (dots + 1) - 1) * normal, 2 ** dots * actual);
+  return isWithinTime(length) ? length : null;
 }
 
 /** Tuplets in the order in which they are tried: the plain note, then the usual ones. Source: common practice. */

@@ -14,7 +14,7 @@ export function takeNote(element: XmlElement, state: MeasureState): void {
   const staff = state.staffOf(note.staff) ?? 1;
   const isChordMember = note.isChordMember && joinsChord(note, state);
   const onset = isChordMember ? (state.chordOnset ?? state.at) : state.at;
-  if (!isChordMember) state.chordOnset = onset;
+  if (!isChordMember) state.chordOnset = note.kind === "note" ? onset : null;
   takeDynamics(note, state, onset, staff);
   if (note.kind === "rest") takeRest(note, state, id, onset, staff);
   else takeSound(note, state, id, onset, staff, isChordMember);
@@ -82,7 +82,8 @@ function takeRest(note: NoteElement, state: MeasureState, id: string, onset: Qua
   const rest: Draft<Rest> = {
     id,
     barIndex: state.barIndex,
-    onset,
+    // The bar's own rest starts with the bar, also where a backup before it was forgotten.
+    onset: isWholeBar ? noQuarters : onset,
     duration,
     voice: note.voice,
     staff,

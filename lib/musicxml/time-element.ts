@@ -1,5 +1,6 @@
 import type { Metre } from "@/lib/score/bar";
-import { addQuarters, noQuarters, type Quarters, quarters } from "@/lib/score/quarters";
+import { noQuarters, type Quarters, quarters } from "@/lib/score/quarters";
+import { addTime } from "./exact-time";
 import { child, childElements, textOf, type XmlElement } from "./xml-tree";
 
 const symbols: Readonly<Record<string, Metre["symbol"]>> = {
@@ -17,7 +18,7 @@ const mostNumbers = 16;
 
 export const senzaMisura: Metre = { groups: [], symbol: null };
 
-/** Reads a `time` element; null when its numbers are none. */
+/** Reads a `time` element; null when its numbers are none, or are none that can be added up. */
 export function readTime(time: XmlElement): Metre | null {
   if (child(time, "senza-misura")) return senzaMisura;
   const groups: { beats: number[]; beatType: number }[] = [];
@@ -32,7 +33,8 @@ export function readTime(time: XmlElement): Metre | null {
   }
   if (groups.length === 0 || groups.length > mostNumbers) return null;
   const { symbol = "" } = time.attributes;
-  return { groups, symbol: Object.hasOwn(symbols, symbol) ? (symbols[symbol] ?? null) : null };
+  const metre = { groups, symbol: Object.hasOwn(symbols, symbol) ? (symbols[symbol] ?? null) : null };
+  return lengthOfMetre(metre) === null ? null : metre;
 }
 
 function readBeats(text: string): number[] | null {
@@ -48,9 +50,9 @@ function readCount(text: string): number | null {
 /** What a bar of the metre lasts; null in senza misura. */
 export function lengthOfMetre({ groups }: Metre): Quarters | null {
   if (groups.length === 0) return null;
-  return groups.reduce((sum, { beats, beatType }) => {
+  return groups.reduce<Quarters | null>((sum, { beats, beatType }) => {
     const count = beats.reduce((total, beat) => total + beat, 0);
-    return addQuarters(sum, quarters(count * 4, beatType));
+    return sum && addTime(sum, quarters(count * 4, beatType));
   }, noQuarters);
 }
 

@@ -892,6 +892,16 @@ const signs: readonly HostileFile[] = [
     notices("metre-unreadable"),
   ),
   text(
+    "a metre in prime parts",
+    good.replace(
+      /<beats>.*<\/beat-type>/,
+      [997, 991, 983, 977, 971, 967]
+        .map((prime) => `<beats>1</beats><beat-type>${prime}</beat-type>`)
+        .join(""),
+    ),
+    notices("metre-unreadable"),
+  ),
+  text(
     "an alteration that is no number",
     oneBar(note().replace("<octave>", "<alter>NaN</alter><octave>")),
     notices("alteration-unreadable"),

@@ -8,6 +8,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
 import { readScore } from "@/lib/musicxml/read-score";
 import { readTree } from "@/lib/musicxml/read-tree";
+import { writeScore } from "@/lib/musicxml/write-score";
+import type { Score } from "@/lib/score/score";
 import { evilText, goodFile, hostileFiles } from "./hostile-files";
 
 const run = promisify(execFile);
@@ -153,6 +155,130 @@ describe("files damaged at random", () => {
         if (!streamed.ok) expect(sayReadProblem(streamed.problem)).toMatch(/\.$/);
       }),
       { numRuns: 1_000 },
+    );
+  });
+});
+
+/** Null where no divisions can count all times of a bar, which `writeScore` says with a RangeError. */
+function writtenOrTooFine(score: Score): string | null {
+  try {
+    return writeScore(score);
+  } catch (error) {
+    if (error instanceof RangeError && error.message.includes("divisions")) return null;
+    throw error;
+  }
+}
+
+describe("values gone wild", () => {
+  const wild = fc.oneof(
+    fc.constantFrom(
+      "0",
+      "-1",
+      "1",
+      "3",
+      "NaN",
+      "Infinity",
+      "1e308",
+      "-0",
+      "",
+      " ",
+      "½",
+      "9007199254740993",
+      "99991",
+      "0.00001",
+      "1/3",
+      "null",
+    ),
+    fc.integer({ min: -20, max: 2_000 }).map(String),
+    fc.double().map(String),
+    fc.string({ maxLength: 4, unit: fc.constantFrom("a", "7", "+", ".", "-", " ") }),
+  );
+  const of = (make: (...values: string[]) => string, count: number) =>
+    fc.array(wild, { minLength: count, maxLength: count }).map((values) => make(...values));
+  const types = fc.constantFrom("long", "quarter", "eighth", "1024th", "x");
+  const content = fc.oneof(
+    of(
+      (d, o, a, s) =>
+        `<note><pitch><step>C</step><alter>${a}</alter><octave>${o}</octave></pitch><duration>${d}</duration><staff>${s}</staff></note>`,
+      4,
+    ),
+    fc
+      .tuple(
+        types,
+        of(
+          (a, n) =>
+            `<time-modification><actual-notes>${a}</actual-notes><normal-notes>${n}</normal-notes></time-modification>`,
+          2,
+        ),
+      )
+      .map(([type, tuplet]) => `<note><rest/><type>${type}</type><dot/>${tuplet}</note>`),
+    of(
+      (d) => `<note><chord/><unpitched/><duration>${d}</duration></note><note><grace/><unpitched/></note>`,
+      1,
+    ),
+    of((d, v) => `<note><rest measure="yes"/><duration>${d}</duration><voice>${v}</voice></note>`, 2),
+    of((d) => `<forward><duration>${d}</duration></forward>`, 1),
+    of((d) => `<backup><duration>${d}</duration></backup>`, 1),
+    of((d) => `<attributes><divisions>${d}</divisions></attributes>`, 1),
+    of(
+      (b, t, c, u) =>
+        `<attributes><time><beats>${b}</beats><beat-type>${t}</beat-type><beats>${c}</beats><beat-type>${u}</beat-type></time></attributes>`,
+      4,
+    ),
+    of(
+      (f, c, d, o) =>
+        `<attributes><key><fifths>${f}</fifths></key><transpose><diatonic>${d}</diatonic><chromatic>${c}</chromatic><octave-change>${o}</octave-change></transpose></attributes>`,
+      4,
+    ),
+    of(
+      (n) =>
+        `<attributes><measure-style><measure-repeat type="start">${n}</measure-repeat></measure-style></attributes>`,
+      1,
+    ),
+    of(
+      (t, o) =>
+        `<sound tempo="${t}" segno="${o}"/><direction><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>${t}</per-minute></metronome></direction-type><offset>${o}</offset></direction>`,
+      2,
+    ),
+    fc
+      .array(
+        of(
+          (a, n) =>
+            `<metronome-note><metronome-type>eighth</metronome-type><metronome-tuplet><actual-notes>${a}</actual-notes><normal-notes>${n}</normal-notes></metronome-tuplet></metronome-note>`,
+          2,
+        ),
+        { maxLength: 6 },
+      )
+      .map(
+        (notes) =>
+          `<direction><direction-type><metronome>${notes.join("<metronome-relation>equals</metronome-relation>")}</metronome></direction-type></direction>`,
+      ),
+    of(
+      (n, t) =>
+        `<barline><ending number="${n}" type="start"/><repeat direction="backward" times="${t}"/></barline>`,
+      2,
+    ),
+  );
+  const measures = fc.array(fc.array(content, { maxLength: 8 }), { minLength: 1, maxLength: 4 });
+
+  it("make a score that can be written and read again, or a problem, and throw nothing", () => {
+    fc.assert(
+      fc.property(measures, measures, (first, second) => {
+        const part = (bars: string[][], id: string) =>
+          `<part id="${id}">${bars.map((inside) => `<measure>${inside.join("")}</measure>`).join("")}</part>`;
+        const text = `<score-partwise>${part(first, "P1")}${part(second, "P2")}</score-partwise>`.replaceAll(
+          "½",
+          "&#189;",
+        );
+        const source = readScore(new TextEncoder().encode(text));
+        if (!source.ok) return;
+        for (const bar of source.value.score.bars) expect(bar.length.num).toBeGreaterThan(0);
+        const rewritten = writtenOrTooFine(source.value.score);
+        if (rewritten === null) return;
+        const again = readScore(new TextEncoder().encode(rewritten));
+        expect(again.ok).toBe(true);
+      }),
+      { numRuns: 2_000 },
     );
   });
 });
