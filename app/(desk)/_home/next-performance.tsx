@@ -4,6 +4,7 @@ import { sayAgainstLimit } from "@/app/_ui/clock";
 import { Icon } from "@/app/_ui/icon";
 import { RunningTimeMeter } from "@/app/_ui/meter/running-time-meter";
 import { Fermata } from "@/app/_ui/music-sign";
+import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { sayShortDay } from "@/app/_ui/say-short-day";
 import { Sheet } from "@/app/_ui/sheet";
@@ -61,6 +62,7 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
           withOpen={
             open?.weight ? { label: `with cut ${open.number}`, seconds: open.weight.runningAfter } : null
           }
+          openInk={inkOf(desk.people.find(({ userId }) => userId === open?.proposedBy)?.role ?? "")}
           limit={next.limitSeconds}
         />
         {next.limitSeconds !== null && (
