@@ -14,20 +14,21 @@ interface Around {
   isLabelHidden?: boolean;
 }
 
+/** Label, hint and problem around a control, which is drawn with the attributes that tie it to them. */
 function Labelled({
-  id,
   label,
   hint,
   problem,
   isLabelHidden,
   children,
-}: Around & { id: string; children: ReactNode }) {
+}: Around & { children: (ties: ReturnType<typeof tied>) => ReactNode }) {
+  const id = useId();
   return (
     <div className={styles.around}>
       <label htmlFor={id} className={isLabelHidden ? styles.hidden : styles.label}>
         {label}
       </label>
-      {children}
+      {children(tied(id, { hint, problem }))}
       {hint && (
         <p id={`${id}-hint`} className={styles.hint}>
           {hint}
@@ -41,7 +42,7 @@ function Labelled({
 }
 
 /** The attributes that tie a control to its hint and its problem. */
-function tied(id: string, { hint, problem }: Around) {
+function tied(id: string, { hint, problem }: Pick<Around, "hint" | "problem">) {
   return {
     id,
     "aria-invalid": problem ? true : undefined,
@@ -57,11 +58,9 @@ export function TextField({
   className,
   ...rest
 }: Around & ComponentProps<"input">) {
-  const id = useId();
-  const around = { label, hint, problem, isLabelHidden };
   return (
-    <Labelled id={id} {...around}>
-      <input {...rest} {...tied(id, around)} className={classNames(styles.control, className)} />
+    <Labelled {...{ label, hint, problem, isLabelHidden }}>
+      {(ties) => <input {...rest} {...ties} className={classNames(styles.control, className)} />}
     </Labelled>
   );
 }
@@ -74,16 +73,16 @@ export function TextArea({
   className,
   ...rest
 }: Around & ComponentProps<"textarea">) {
-  const id = useId();
-  const around = { label, hint, problem, isLabelHidden };
   return (
-    <Labelled id={id} {...around}>
-      <textarea
-        rows={2}
-        {...rest}
-        {...tied(id, around)}
-        className={classNames(styles.control, styles.area, className)}
-      />
+    <Labelled {...{ label, hint, problem, isLabelHidden }}>
+      {(ties) => (
+        <textarea
+          rows={2}
+          {...rest}
+          {...ties}
+          className={classNames(styles.control, styles.area, className)}
+        />
+      )}
     </Labelled>
   );
 }
@@ -97,17 +96,13 @@ export function SelectField({
   children,
   ...rest
 }: Around & ComponentProps<"select">) {
-  const id = useId();
-  const around = { label, hint, problem, isLabelHidden };
   return (
-    <Labelled id={id} {...around}>
-      <select
-        {...rest}
-        {...tied(id, around)}
-        className={classNames(styles.control, styles.select, className)}
-      >
-        {children}
-      </select>
+    <Labelled {...{ label, hint, problem, isLabelHidden }}>
+      {(ties) => (
+        <select {...rest} {...ties} className={classNames(styles.control, styles.select, className)}>
+          {children}
+        </select>
+      )}
     </Labelled>
   );
 }
