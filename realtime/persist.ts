@@ -45,8 +45,10 @@ export async function loadRoom(pieceId: string): Promise<StoredRoom | null> {
 /** Remembers that the clients of an update are the person's who wrote it. */
 export function noteOwner(
   owners: Map<number, string>,
-  { update, userId }: { update: Uint8Array; userId: string },
+  { update, userId }: { update: Uint8Array; userId: string | null },
 ): void {
+  // What a new epoch began with was written by no page: nobody numbers writes as it did.
+  if (userId === null) return;
   for (const clientId of Y.parseUpdateMeta(update).to.keys()) owners.set(clientId, userId);
 }
 

@@ -3,7 +3,8 @@ import { database } from "../database";
 export interface RoomLogEntry {
   readonly sequence: number;
   readonly update: Uint8Array<ArrayBuffer>;
-  readonly userId: string;
+  /** Null in the first entry of an epoch that began anew. */
+  readonly userId: string | null;
 }
 
 /** What a room's document is made of: the snapshot first, when there is one, then the updates after it. */
