@@ -119,7 +119,7 @@ export class RoomDocument {
   }
 
   /** The log gives its sequences without gaps, and `after` made sure that this entry is the next. */
-  #apply(update: Uint8Array, userId: string): void {
+  #apply(update: Uint8Array, userId: string | null): void {
     Y.applyUpdate(this.#doc, update);
     noteOwner(this.stored.owners, { update, userId });
     this.#sequence += 1;
