@@ -12,6 +12,7 @@ const keptSchema = z.discriminatedUnion("map", [
   z.object({ ...base, map: z.literal("comments"), record: recordSchemas.comments }),
   z.object({ ...base, map: z.literal("resolutions"), record: recordSchemas.resolutions }),
   z.object({ ...base, map: z.literal("breaths"), record: recordSchemas.breaths }),
+  z.object({ ...base, map: z.literal("pencilledCuts"), record: recordSchemas.pencilledCuts }),
 ]);
 
 /** Reads what was kept in the browser; whatever is no such record is passed over. */
@@ -23,7 +24,12 @@ export function readKept(note: unknown): KeptRecord[] {
   });
 }
 
-const kinds = { comments: "comment", resolutions: "resolution", breaths: "breath" } as const;
+const kinds = {
+  comments: "comment",
+  resolutions: "resolution",
+  breaths: "breath",
+  pencilledCuts: "pencilled cut",
+} as const;
 
 export function toKeptWriting(kept: KeptRecord): KeptWriting {
   return {

@@ -27,7 +27,7 @@ export interface PresentPerson {
 /** Something written here that the server did not take. It is kept until its writer lets it go. */
 export interface KeptWriting {
   readonly key: string;
-  readonly kind: "comment" | "breath" | "resolution";
+  readonly kind: "comment" | "breath" | "resolution" | "pencilled cut";
   /** The words, to be copied; null when there are none. */
   readonly text: string | null;
   /** Why it was not taken. */

@@ -2,11 +2,12 @@ import { failure, type Result, success } from "@/lib/score/result";
 import type { BreathRecord } from "./breath-record";
 import type { CommentRecord } from "./comment-record";
 import type { RecordChange } from "./find-changed-records";
+import type { PencilledVersionRecord } from "./pencilled-version-record";
 import { isPlainJson } from "./plain-json";
 import type { ResolutionRecord } from "./resolution-record";
 import { keyOf, type RoomMapName, type RoomRecords, recordSchemas } from "./room-keys";
 import { maxClockLeadMs } from "./room-limits";
-import { canComment, canMarkBreaths, type RoomMember } from "./room-member";
+import { canComment, canMarkBreaths, canPencil, type RoomMember } from "./room-member";
 import type { RecordPlace, RoomProblem } from "./room-problem";
 import { sortKeys } from "./sort-keys";
 
@@ -15,7 +16,8 @@ type Verdict = Result<RecordChange, RoomProblem>;
 /**
  * Whether a member may make this change, and whether what it leaves behind is a record of the room.
  *
- * A record is created in its writer's own name and changed by its author alone; what it is about stays.
+ * A record is created in its writer's own name and changed by its author alone; what it is about stays. A version
+ * of a pencilled cut is not changed at all.
  * Whether a comment is resolved is said by any player or coach, in their own name. Nothing is erased.
  *
  * @param member the person as the session tells, never as the change tells.
@@ -68,6 +70,8 @@ function findProblem(
       return checkBreath(change.before, after as BreathRecord, member, now, place);
     case "resolutions":
       return checkResolution(after as ResolutionRecord, member, now, place);
+    case "pencilledCuts":
+      return checkPencilledVersion(change.before, after as PencilledVersionRecord, member, now, place);
   }
 }
 
@@ -80,7 +84,8 @@ function checkComment(
   now: Date,
   place: RecordPlace,
 ): RoomProblem | null {
-  if (isAhead(after.createdAt, now) || isAhead(after.deletedAt, now)) return { kind: "clock-ahead", place };
+  const times = [after.createdAt, after.deletedAt, after.editedAt ?? null];
+  if (times.some((time) => isAhead(time, now))) return { kind: "clock-ahead", place };
   return checkAuthor(before, after, member, place) ?? checkFixed(before, after, fixedInComments, place);
 }
 
@@ -104,6 +109,20 @@ function checkResolution(
 ): RoomProblem | null {
   if (after.byId !== member.userId) return { kind: "not-in-your-name", place };
   return isAhead(after.at, now) ? { kind: "clock-ahead", place } : null;
+}
+
+const fixedInVersions = ["cutId", "createdAt", "from", "to", "over", "isRubbedOut"] as const;
+
+function checkPencilledVersion(
+  before: unknown,
+  after: PencilledVersionRecord,
+  member: RoomMember,
+  now: Date,
+  place: RecordPlace,
+): RoomProblem | null {
+  if (!canPencil(member.role)) return { kind: "role-may-not", place };
+  if (isAhead(after.createdAt, now)) return { kind: "clock-ahead", place };
+  return checkAuthor(before, after, member, place) ?? checkFixed(before, after, fixedInVersions, place);
 }
 
 function checkAuthor(

@@ -27,6 +27,8 @@ export const commentRecordSchema = z.strictObject({
   replyTo: recordIdSchema.nullable(),
   /** A deleted comment stays, so that it can be brought back. */
   deletedAt: z.iso.datetime().nullable(),
+  /** When its text was last changed; absent in records from before this was kept. */
+  editedAt: z.iso.datetime().nullable().optional(),
   /** Comments are never printed. */
   print: z.literal(false),
 });

@@ -17,4 +17,6 @@ export interface Comment {
   /** Who resolved it; null while it is open. */
   readonly resolvedBy: string | null;
   readonly deletedAt: string | null;
+  /** When its text was last changed; null when never. */
+  readonly editedAt: string | null;
 }

@@ -18,8 +18,9 @@ export function readComments(doc: Y.Doc): Comment[] {
 }
 
 function toComment(record: CommentRecord, resolvedBy: string | null): Comment {
-  const { id, authorId, createdAt, text, replyTo, deletedAt } = record;
-  return { id, authorId, createdAt, text, about: toSubject(record.about), replyTo, resolvedBy, deletedAt };
+  const { id, authorId, createdAt, text, replyTo, deletedAt, editedAt = null } = record;
+  const about = toSubject(record.about);
+  return { id, authorId, createdAt, text, about, replyTo, resolvedBy, deletedAt, editedAt };
 }
 
 function toSubject(about: CommentRecord["about"]): CommentSubject {

@@ -1,5 +1,6 @@
 import { type BreathRecord, breathRecordSchema } from "./breath-record";
 import { type CommentRecord, commentRecordSchema } from "./comment-record";
+import { type PencilledVersionRecord, pencilledVersionRecordSchema } from "./pencilled-version-record";
 import { type ResolutionRecord, resolutionRecordSchema } from "./resolution-record";
 
 /** The record that each map of a room holds. */
@@ -7,17 +8,24 @@ export interface RoomRecords {
   comments: CommentRecord;
   resolutions: ResolutionRecord;
   breaths: BreathRecord;
+  pencilledCuts: PencilledVersionRecord;
 }
 
 export type RoomMapName = keyof RoomRecords;
 
 /** The maps of a room's shared document: flat, keyed by stable ids, plain JSON values. There are no others. */
-export const roomMapNames = ["comments", "resolutions", "breaths"] as const satisfies readonly RoomMapName[];
+export const roomMapNames = [
+  "comments",
+  "resolutions",
+  "breaths",
+  "pencilledCuts",
+] as const satisfies readonly RoomMapName[];
 
 export const recordSchemas = {
   comments: commentRecordSchema,
   resolutions: resolutionRecordSchema,
   breaths: breathRecordSchema,
+  pencilledCuts: pencilledVersionRecordSchema,
 } as const;
 
 /** The key a record must stand under in its map. */

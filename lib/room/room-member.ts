@@ -22,6 +22,11 @@ export function canMarkBreaths(role: RoomRole): boolean {
   return role === "pianist" || role === "soloist";
 }
 
+/** Only the two players pencil cuts in, move them and rub them out. */
+export function canPencil(role: RoomRole): boolean {
+  return role === "pianist" || role === "soloist";
+}
+
 /** Readers see the piece and its editions, and nothing of what the others write to each other. */
 export function canReadDiscussion(role: RoomRole): boolean {
   return role !== "reader";

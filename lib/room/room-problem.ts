@@ -28,6 +28,7 @@ const words = {
   comments: { one: "comment", many: "comments" },
   resolutions: { one: "resolved mark", many: "resolved marks" },
   breaths: { one: "breath", many: "breaths" },
+  pencilledCuts: { one: "pencilled cut", many: "pencilled cuts" },
 } as const;
 
 /** One sentence for the person whose change was refused. */
@@ -54,11 +55,11 @@ export function sayRoomProblem(problem: RoomProblem): string {
     case "not-your-record":
       return `Only the person who wrote this ${words[problem.place.map].one} changes it.`;
     case "fixed-field-changed":
-      return `What a ${words[problem.place.map].one} belongs to cannot be changed afterwards (${problem.field}).`;
+      return problem.place.map === "pencilledCuts"
+        ? "A pencilled cut is moved by writing it anew over the old one; the old one stays as it was."
+        : `What a ${words[problem.place.map].one} belongs to cannot be changed afterwards (${problem.field}).`;
     case "role-may-not":
-      return problem.place.map === "breaths"
-        ? "Breaths are marked by the two players."
-        : "Only the players and coaches of this piece write in it.";
+      return sayWhoMay(problem.place.map);
     case "clock-ahead":
       return "The clock of this device is more than a day ahead. Set it right and write again.";
     case "room-full":
@@ -66,6 +67,12 @@ export function sayRoomProblem(problem: RoomProblem): string {
     default:
       return assertNever(problem);
   }
+}
+
+function sayWhoMay(map: RoomMapName): string {
+  if (map === "breaths") return "Breaths are marked by the two players.";
+  if (map === "pencilledCuts") return "Cuts are pencilled in by the two players.";
+  return "Only the players and coaches of this piece write in it.";
 }
 
 /** The record a problem is about, when it is about one. */

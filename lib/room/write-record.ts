@@ -37,5 +37,6 @@ export function writeRecord<Name extends RoomMapName>(
 function mendText(value: unknown): unknown {
   if (typeof value === "string") return value.replace(/\p{Surrogate}/gu, "\uFFFD");
   if (value === null || typeof value !== "object") return value;
+  if (Array.isArray(value)) return value.map(mendText);
   return Object.fromEntries(Object.entries(value).map(([key, part]) => [key, mendText(part)]));
 }
