@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import type { IncomingMessage, Server } from "node:http";
 import type { Duplex } from "node:stream";
 import { z } from "zod";
+import type { Bus, BusOptions } from "./bus";
 import { type Log, logToStderr } from "./log-line";
 import { defaultLimits, type RealtimeLimits } from "./realtime-limits";
 import { RealtimeNode } from "./realtime-node";
@@ -16,6 +17,8 @@ export interface RealtimeOptions {
   readonly publicUrl?: string;
   readonly limits?: Partial<RealtimeLimits>;
   readonly log?: Log;
+  /** Opens the node's ear; a test may open one that is hard of hearing. */
+  readonly openBus?: (options: BusOptions) => Bus;
 }
 
 export interface Realtime {
@@ -48,6 +51,7 @@ export function attachRealtime(options: RealtimeOptions): Realtime {
     publicUrl: new URL(environment.NEXTAUTH_URL),
     limits: { ...defaultLimits, ...options.limits },
     log: options.log ?? logToStderr,
+    openBus: options.openBus,
   });
   const onUpgrade = (request: IncomingMessage, socket: Duplex, head: Buffer) => {
     const address = (request.url ?? "").split("?")[0] ?? "";

@@ -1,20 +1,12 @@
 import pg from "pg";
-import { z } from "zod";
+import { type BusMessage, busChannels, readBusMessage } from "./bus-message";
 import { type Log, nameFailure } from "./log-line";
-
-const schemas = {
-  room_appended: z.object({ pieceId: z.string(), sequence: z.int(), node: z.string() }),
-  piece_changed: z.object({ pieceId: z.string(), what: z.string() }),
-  session_ended: z.object({ userId: z.string() }),
-  member_removed: z.object({ pieceId: z.string(), userId: z.string() }),
-} as const;
-
-type Channel = keyof typeof schemas;
-
-/** What comes over Postgres NOTIFY: hints only. What they hint at stands in the tables. */
-export type BusMessage = { [C in Channel]: { channel: C } & z.infer<(typeof schemas)[C]> }[Channel];
+import { type Note, Outbox } from "./outbox";
+import { startOfPayload } from "./pack-payloads";
 
 export interface BusOptions {
+  /** Tells this process from the others that share the database. */
+  readonly name: string;
   readonly databaseUrl: string;
   readonly onMessage: (message: BusMessage) => void;
   /** Listening again after an interruption: anything may have been missed. */
@@ -26,7 +18,8 @@ const firstWaitMs = 100;
 const longestWaitMs = 5_000;
 const silenceMs = 10_000;
 
-const announcement = "SELECT pg_notify('room_appended', payload) FROM unnest($1::text[]) AS payload";
+const sayAll =
+  "SELECT pg_notify(channel, payload) FROM unnest($1::text[], $2::text[]) AS note(channel, payload)";
 
 /** One connection of its own that listens, and comes back when it breaks. */
 export class Bus {
@@ -35,12 +28,17 @@ export class Bus {
   #timer: NodeJS.Timeout | null = null;
   #waitMs = firstWaitMs;
   #hasListened = false;
-  readonly #toAnnounce = new Map<string, number>();
-  #isAnnouncing = false;
+  readonly #outbox: Outbox;
+  readonly #ownStart: string;
+  #isSaying = false;
+  /** Settles when what is being said is said. */
+  #saying: Promise<void> = Promise.resolve();
   readonly #ready: Promise<void>;
   #tellReady: () => void = () => {};
 
   constructor(private readonly options: BusOptions) {
+    this.#outbox = new Outbox(options.name);
+    this.#ownStart = startOfPayload(options.name);
     this.#ready = new Promise((resolve) => {
       this.#tellReady = resolve;
     });
@@ -53,23 +51,9 @@ export class Bus {
   }
 
   /** Tells the other nodes where logs now end. What cannot be said is found in the log. */
-  announce(node: string, entries: readonly { pieceId: string; sequence: number }[]): void {
-    for (const { pieceId, sequence } of entries) this.#toAnnounce.set(pieceId, sequence);
-    if (!this.#isAnnouncing) void this.#announceAll(node);
-  }
-
-  /** One statement at a time: what comes meanwhile is said together, of each room only the last. */
-  async #announceAll(node: string): Promise<void> {
-    this.#isAnnouncing = true;
-    for (let client = this.#client; client && this.#toAnnounce.size > 0; client = this.#client) {
-      const payloads = [...this.#toAnnounce].map(([pieceId, sequence]) =>
-        JSON.stringify({ pieceId, sequence, node }),
-      );
-      this.#toAnnounce.clear();
-      await client.query(announcement, [payloads]).catch(() => {});
-    }
-    this.#toAnnounce.clear();
-    this.#isAnnouncing = false;
+  announce(entries: readonly { pieceId: string; sequence: number }[]): void {
+    for (const { pieceId, sequence } of entries) this.#outbox.putEnd(pieceId, sequence);
+    this.#say();
   }
 
   /** Asks the server for a sign of life; a connection that gives none is replaced. */
@@ -79,12 +63,28 @@ export class Bus {
     await client.query("SELECT 1").catch((error: unknown) => this.#lose(client, error));
   }
 
+  /** Says what is still to be said, and lets go. */
   async close(): Promise<void> {
     this.#isClosed = true;
     if (this.#timer) clearTimeout(this.#timer);
+    await this.#saying;
     const client = this.#client;
     this.#client = null;
     await client?.end().catch(() => {});
+  }
+
+  /** One statement at a time: what comes meanwhile is said together. */
+  #say(): void {
+    if (!this.#isSaying) this.#saying = this.#sayEverything();
+  }
+
+  async #sayEverything(): Promise<void> {
+    this.#isSaying = true;
+    for (let client = this.#client; client && !this.#outbox.isEmpty; client = this.#client)
+      await notifyAll(client, this.#outbox.empty()).catch(() => {});
+    // Nobody hears it: everything here is a hint, and hints do not keep.
+    this.#outbox.empty();
+    this.#isSaying = false;
   }
 
   async #connect(): Promise<void> {
@@ -101,7 +101,7 @@ export class Bus {
     client.on("notification", ({ channel, payload }) => this.#receive(channel, payload ?? ""));
     try {
       await client.connect();
-      for (const channel of Object.keys(schemas)) await client.query(`LISTEN ${channel}`);
+      for (const channel of busChannels) await client.query(`LISTEN ${channel}`);
       this.#listens();
     } catch (error) {
       this.#lose(client, error);
@@ -127,19 +127,14 @@ export class Bus {
   }
 
   #receive(channel: string, payload: string): void {
-    const message = readMessage(channel, payload);
+    // Postgres tells a sender what it said itself; with many rooms that is most of what comes.
+    if (payload.startsWith(this.#ownStart)) return;
+    const message = readBusMessage(channel, payload);
     if (message) this.options.onMessage(message);
     else this.options.log({ what: "bus-unreadable", detail: channel });
   }
 }
 
-function readMessage(channel: string, payload: string): BusMessage | null {
-  if (!Object.hasOwn(schemas, channel)) return null;
-  try {
-    const parsed = schemas[channel as Channel].safeParse(JSON.parse(payload));
-    // The channel decides which schema was used, so the two belong together.
-    return parsed.success ? ({ channel, ...parsed.data } as BusMessage) : null;
-  } catch {
-    return null;
-  }
+async function notifyAll(client: pg.Client, notes: readonly Note[]): Promise<void> {
+  await client.query(sayAll, [notes.map(({ channel }) => channel), notes.map(({ payload }) => payload)]);
 }

@@ -2,7 +2,8 @@ import type { IncomingMessage } from "node:http";
 import type { Duplex } from "node:stream";
 import { type WebSocket, WebSocketServer } from "ws";
 import type { Admission } from "./authenticate";
-import { Bus, type BusMessage } from "./bus";
+import { Bus, type BusOptions } from "./bus";
+import type { BusMessage } from "./bus-message";
 import { Connection } from "./connection";
 import { admit, turnAway } from "./door";
 import { GroupAppend } from "./group-append";
@@ -23,6 +24,8 @@ export interface NodeOptions {
   readonly publicUrl: URL;
   readonly limits: RealtimeLimits;
   readonly log: Log;
+  /** Opens the node's ear; a test may open one that is hard of hearing. */
+  readonly openBus?: (options: BusOptions) => Bus;
 }
 
 const signOfLife = writePresence(emptyPresence);
@@ -40,23 +43,25 @@ export class RealtimeNode {
   /** Rises whenever somebody may have lost the right to be here. */
   #revocations = 0;
   #isChecking = false;
+  #isCheckDue = false;
   #isClosed = false;
 
   constructor(private readonly options: NodeOptions) {
-    const { name, limits, log, databaseUrl } = options;
+    const { name, limits, log, databaseUrl, openBus = (wanted) => new Bus(wanted) } = options;
     this.#sockets = new WebSocketServer({
       noServer: true,
       maxPayload: limits.frameBytes,
       perMessageDeflate: false,
       clientTracking: true,
     });
-    const bus = new Bus({
+    const bus = openBus({
+      name,
       databaseUrl,
       log,
       onMessage: (message) => this.#hear(message),
       onReturn: () => this.#hearEverything(),
     });
-    const journal = new GroupAppend((entries) => bus.announce(name, entries));
+    const journal = new GroupAppend((entries) => bus.announce(entries));
     this.#registry = new RoomRegistry({ journal, idleRoomMs: limits.idleRoomMs, log });
     this.#bus = bus;
     this.#timers = [
@@ -150,13 +155,20 @@ export class RealtimeNode {
   #hear(message: BusMessage): void {
     switch (message.channel) {
       case "room_appended":
-        this.#hearAppended(message);
+        // An entry that this very node appended is in its room already, so its sequence tells.
+        this.#hearEnd(message.pieceId, message.sequence);
+        break;
+      case "rooms_appended":
+        for (const [pieceId, sequence] of message.entries) this.#hearEnd(pieceId, sequence);
         break;
       case "piece_changed":
         this.#hearPieceChanged(message);
         break;
       case "session_ended":
-        this.#revoke(({ member }) => member.userId === message.userId);
+        this.#revoke(
+          ({ member, sessionHash }) =>
+            member.userId === message.userId && (message.tokenHash ?? sessionHash) === sessionHash,
+        );
         break;
       case "member_removed":
         this.#revoke(
@@ -166,8 +178,7 @@ export class RealtimeNode {
     }
   }
 
-  #hearAppended({ pieceId, sequence, node }: BusMessage & { channel: "room_appended" }): void {
-    if (node === this.options.name) return;
+  #hearEnd(pieceId: string, sequence: number): void {
     const room = this.#registry.find(pieceId);
     if (room && sequence > room.sequence) room.catchUp();
   }
@@ -201,16 +212,24 @@ export class RealtimeNode {
     }
   }
 
+  /** One check at a time; whoever asks during one may know of something that it has already passed over. */
   async #check(): Promise<void> {
+    this.#isCheckDue = true;
     if (this.#isChecking) return;
     this.#isChecking = true;
+    while (this.#isCheckDue) {
+      this.#isCheckDue = false;
+      await this.#checkOnce();
+    }
+    this.#isChecking = false;
+  }
+
+  async #checkOnce(): Promise<void> {
     try {
       await this.#registry.check();
       await this.#recheck(this.#connections);
     } catch (error) {
       this.options.log({ what: "not-checked", detail: nameFailure(error) });
-    } finally {
-      this.#isChecking = false;
     }
   }
 

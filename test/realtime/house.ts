@@ -4,7 +4,7 @@ import type { AddressInfo } from "node:net";
 import { startSession } from "@/lib/store/auth/session";
 import { closeDatabase, database } from "@/lib/store/database";
 import type { MemberRole } from "@/lib/store/who-may";
-import { attachRealtime, type Realtime } from "@/realtime/attach";
+import { attachRealtime, type Realtime, type RealtimeOptions } from "@/realtime/attach";
 import type { LogLine } from "@/realtime/log-line";
 import type { RealtimeLimits } from "@/realtime/realtime-limits";
 import { createFreshDatabase } from "@/test/setup/fresh-database";
@@ -38,8 +38,12 @@ export async function openHouse() {
   const nodes = new Set<RunningNode>();
   return {
     databaseUrl: fresh.url,
-    startNode: async (limits: Partial<RealtimeLimits> = {}, port = 0) => {
-      const node = await startNode(fresh.url, limits, port);
+    startNode: async (
+      limits: Partial<RealtimeLimits> = {},
+      port = 0,
+      options: Partial<RealtimeOptions> = {},
+    ) => {
+      const node = await startNode({ databaseUrl: fresh.url, ...options, limits }, port);
       nodes.add(node);
       return node;
     },
@@ -51,20 +55,15 @@ export async function openHouse() {
   };
 }
 
-async function startNode(
-  databaseUrl: string,
-  limits: Partial<RealtimeLimits>,
-  port: number,
-): Promise<RunningNode> {
+async function startNode(options: Partial<RealtimeOptions>, port: number): Promise<RunningNode> {
   const server = http.createServer((_request, response) => response.end("up"));
   const log: LogLine[] = [];
   const watchers = new Set<(line: LogLine) => void>();
   const rooms = attachRealtime({
     server,
     path: "/rooms",
-    databaseUrl,
     publicUrl,
-    limits,
+    ...options,
     log: (line) => {
       log.push(line);
       for (const watch of watchers) watch(line);
