@@ -1,7 +1,7 @@
 import fs from "node:fs";
 import path from "node:path";
 import pg from "pg";
-import { startEmbeddedPostgres } from "../../prisma/embedded/start-embedded-postgres.mjs";
+import { keepEmbeddedPostgres } from "../../prisma/embedded/keep-embedded-postgres.mjs";
 import { migrate } from "../../prisma/migrate.mjs";
 import { root } from "./folders.mjs";
 import { isAlive } from "./is-alive.mjs";
@@ -17,15 +17,28 @@ const embeddedName = "colla_parte";
  */
 
 /**
+ * Who hears of the embedded database while it is open.
+ *
+ * @typedef {object} Listener
+ * @property {(sentence: string) => void} tell that it died, and that it is back.
+ * @property {(error: unknown) => void} onGivenUp that it died and does not come back.
+ */
+
+/** @type {Listener} */
+const onStderr = { tell: (sentence) => console.error(sentence), onGivenUp: (error) => console.error(error) };
+
+/**
  * A reachable database that is at the newest migration.
  *
- * @param {string | null} url null: the embedded database in `folder`, started or attached to.
+ * @param {string | null} url null: the embedded database in `folder`, started or attached to, and brought back
+ *   whenever it dies while it is open.
  * @param {string} folder
+ * @param {Listener} [listener]
  * @returns {Promise<OpenDatabase>}
  * @throws {StartFailure} with one sentence.
  */
-export async function openDatabase(url, folder) {
-  const database = url ? { url, base: null, stop: async () => {} } : await openEmbedded(folder);
+export async function openDatabase(url, folder, listener = onStderr) {
+  const database = url ? { url, base: null, stop: async () => {} } : await openEmbedded(folder, listener);
   try {
     await checkConnection(database.url);
     await migrate(database.url, path.join(root, "prisma", "migrations"));
@@ -38,10 +51,11 @@ export async function openDatabase(url, folder) {
 
 /**
  * @param {string} folder
+ * @param {Listener} listener
  * @returns {Promise<OpenDatabase>}
  */
-async function openEmbedded(folder) {
-  const server = await startEmbeddedPostgres({ folder });
+async function openEmbedded(folder, listener) {
+  const server = await keepEmbeddedPostgres({ folder, ...listener });
   const url = new URL(server.url);
   url.pathname = `/${embeddedName}`;
   try {
@@ -55,7 +69,7 @@ async function openEmbedded(folder) {
   }
   const stopUsing = noteUse(server.base);
   const stop = async () => {
-    if (!stopUsing().areOthersLeft) await server.stop();
+    await (stopUsing().areOthersLeft ? server.leave() : server.stop());
   };
   return { url: url.href, base: server.base, stop };
 }

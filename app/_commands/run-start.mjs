@@ -59,7 +59,13 @@ async function startEverything({ isDevelopment }) {
 /** @param {import("./read-settings.mjs").Settings} settings */
 async function openDatabaseOf(settings) {
   const { openDatabase } = await import("./open-database.mjs");
-  const database = await openDatabase(settings.databaseUrl, dataFolder);
+  const database = await openDatabase(settings.databaseUrl, dataFolder, {
+    tell,
+    onGivenUp: (error) => {
+      console.error(error instanceof StartFailure ? error.message : error);
+      void stopAndExit(1);
+    },
+  });
   started.push(database.stop);
   if (database.base && database.base !== dataFolder) tell(`The database is kept in ${database.base}.`);
   return database;

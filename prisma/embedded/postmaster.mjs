@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import fs from "node:fs";
 import path from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
+import { isAlive } from "../../app/_commands/is-alive.mjs";
 
 /**
  * What `postmaster.pid` says of a server on this data folder: its process, port and state.
@@ -64,6 +65,16 @@ export function isServer(pid) {
   const listed = spawnSync("ps", ["-o", "stat=,comm=", "-p", String(pid)], { encoding: "utf8" });
   const [state = "", name = ""] = listed.stdout.trim().split(/\s+/);
   return !state.startsWith("Z") && path.basename(name).startsWith("postgres");
+}
+
+/**
+ * Whether a server that was running has ended: the same question as `isServer`, cheap enough to be asked ten times
+ * a second.
+ *
+ * @param {number} pid
+ */
+export function isGone(pid) {
+  return process.platform === "linux" ? !isLinuxServer(pid) : !isAlive(pid);
 }
 
 /** @param {number} pid */

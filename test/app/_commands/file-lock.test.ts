@@ -40,3 +40,20 @@ test("the lock of a process that is gone does not hold", async () => {
   fs.writeFileSync(lock, String(pid));
   expect(await withFileLock(lock, async () => "done")).toBe("done");
 });
+
+test("a lock whose number belongs to another program by now does not hold", async () => {
+  fs.writeFileSync(lock, String(process.pid));
+  const longAgo = new Date(Date.now() - 10 * 60_000);
+  fs.utimesSync(lock, longAgo, longAgo);
+  expect(await withFileLock(lock, async () => "done")).toBe("done");
+});
+
+test("a process that was killed while it looked at a lock does not hold up the others", async () => {
+  const { pid } = spawnSync(process.execPath, ["--version"]);
+  fs.writeFileSync(lock, String(pid));
+  const guard = `${lock}.guard`;
+  fs.writeFileSync(guard, "");
+  fs.utimesSync(guard, new Date(0), new Date(0));
+  expect(await withFileLock(lock, async () => "done")).toBe("done");
+  expect(fs.readdirSync(folder)).toEqual([]);
+});
