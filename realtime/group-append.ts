@@ -1,4 +1,5 @@
 import { failure, type Result, success } from "@/lib/score/result";
+import { journalConnectionCount } from "@/lib/store/journal-connections";
 import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
 
 /** Why an update was not appended: another node was first, the room began anew, or the writer may not. */
@@ -22,13 +23,12 @@ interface Waiting {
   readonly reject: (error: unknown) => void;
 }
 
-/** While these many commits are under way, what comes next waits and shares the one after. */
-const commitsAtOnce = 3;
 const largestGroup = 200;
 
 /**
  * Appends the updates of many rooms with few commits: whatever arrives while the disk is busy is written
- * together. Nothing waits for company when the disk is free.
+ * together: while every connection is committing, what comes next waits and shares the next commit. Nothing waits
+ * for company when the disk is free.
  */
 export class GroupAppend {
   #waiting: Waiting[] = [];
@@ -51,7 +51,7 @@ export class GroupAppend {
   }
 
   #start(): void {
-    while (this.#waiting.length > 0 && this.#underWay < commitsAtOnce) {
+    while (this.#waiting.length > 0 && this.#underWay < journalConnectionCount) {
       const group = this.#waiting.splice(0, largestGroup);
       this.#underWay += 1;
       void this.#write(group).finally(() => {

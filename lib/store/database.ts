@@ -1,6 +1,7 @@
 import { PrismaPg } from "@prisma/adapter-pg";
-import { z } from "zod";
 import { type Prisma, PrismaClient } from "@/generated/prisma/client";
+import { databaseAddress } from "./database-address";
+import { closeJournalConnections } from "./journal-connections";
 
 /** A running transaction, or the database itself. */
 export type Database = PrismaClient | Prisma.TransactionClient;
@@ -9,27 +10,21 @@ export type Database = PrismaClient | Prisma.TransactionClient;
 // would otherwise hold connections of its own.
 const holder = globalThis as typeof globalThis & { collaDatabase?: PrismaClient };
 
-const environmentSchema = z.object({
-  DATABASE_URL: z
-    .string()
-    .regex(/^postgres(ql)?:\/\//, "DATABASE_URL is not the address of a Postgres server."),
-});
-
 /**
- * The only database client of this process, opened at first use.
+ * The database client of this process, opened at first use. Only the logs of rooms are appended to without it.
  *
  * @throws ZodError if `DATABASE_URL` names no Postgres server.
  */
 export function database(): PrismaClient {
-  holder.collaDatabase ??= open(environmentSchema.parse(process.env).DATABASE_URL);
+  holder.collaDatabase ??= open(databaseAddress());
   return holder.collaDatabase;
 }
 
-/** Closes the client; the next use opens one anew. */
+/** Closes every connection of this process; the next use opens new ones. */
 export async function closeDatabase(): Promise<void> {
   const open = holder.collaDatabase;
   delete holder.collaDatabase;
-  await open?.$disconnect();
+  await Promise.all([open?.$disconnect(), closeJournalConnections()]);
 }
 
 function open(url: string): PrismaClient {

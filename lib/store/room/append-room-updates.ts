@@ -1,5 +1,6 @@
 import { failure, type Result, success } from "@/lib/score/result";
 import { database } from "../database";
+import { journalConnections } from "../journal-connections";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
@@ -31,46 +32,91 @@ type Appended = Result<{ readonly sequence: number }, StoreProblem>;
 export async function appendRoomUpdates(updates: readonly CheckedRoomUpdate[]): Promise<Appended[]> {
   const pieceIds = updates.map(({ pieceId }) => pieceId);
   if (new Set(pieceIds).size < pieceIds.length) throw new RangeError("two updates of one room");
-  const added = new Map((await insert(updates)).map(({ pieceId, sequence }) => [pieceId, sequence]));
+  const added = await insert(updates);
+  if (added.size === updates.length) return updates.map(({ after }) => success({ sequence: after + 1 }));
+  const left = updates.filter(({ pieceId }) => !added.has(pieceId));
+  const overtaken = await findOvertaken(left);
   return Promise.all(
     updates.map(async (update) => {
-      const sequence = added.get(update.pieceId);
-      return sequence === undefined ? failure(await findReason(update)) : success({ sequence });
+      if (added.has(update.pieceId)) return success({ sequence: update.after + 1 });
+      return failure(overtaken.has(update.pieceId) ? conflict : await findReason(update));
     }),
   );
 }
 
-/** The pieces are locked in one order, so that two servers never wait for each other. */
-function insert(updates: readonly CheckedRoomUpdate[]): Promise<{ pieceId: string; sequence: number }[]> {
-  const column = <T>(read: (update: CheckedRoomUpdate) => T) => updates.map(read);
-  return database().$queryRaw`
-    WITH asked AS (
-      SELECT * FROM unnest(
-        ${column(({ pieceId }) => pieceId)}::text[],
-        ${column(({ epoch }) => epoch)}::int[],
-        ${column(({ after }) => after)}::int[],
-        ${column(({ viewer }) => viewer.userId)}::text[],
-        ${column(({ update }) => Buffer.from(update).toString("base64"))}::text[]
-      ) AS one("pieceId", "epoch", "after", "userId", "update")
-    ), held AS (
-      SELECT "id" FROM "Piece" WHERE "id" IN (SELECT "pieceId" FROM asked) ORDER BY "id" FOR NO KEY UPDATE
-    ), place AS (
-      UPDATE "Piece" AS piece SET "roomSequence" = asked."after" + 1
-      FROM asked JOIN held ON held."id" = asked."pieceId"
-      WHERE piece."id" = asked."pieceId" AND piece."roomEpoch" = asked."epoch"
-        AND piece."roomSequence" = asked."after"
-        AND EXISTS (
-          SELECT 1 FROM "Member" AS member
-          WHERE member."pieceId" = asked."pieceId" AND member."userId" = asked."userId"
-            AND member."removedAt" IS NULL AND member."role" <> 'reader'
-        )
-      RETURNING piece."id" AS "pieceId", piece."roomSequence" AS "sequence"
-    )
-    INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
-    SELECT asked."pieceId", place."sequence", asked."epoch", decode(asked."update", 'base64'), asked."userId"
-    FROM place JOIN asked USING ("pieceId")
-    RETURNING "pieceId", "sequence"`;
+/**
+ * The pieces are locked in one order, so that two servers never wait for each other. All updates travel as one run
+ * of bytes, each of which is cut out again by where it starts: nothing is written out as text on the way.
+ */
+const insertion = `
+  WITH asked AS (
+    SELECT * FROM unnest($1::text[], $2::int[], $3::int[], $4::text[], $5::int[], $6::int[])
+      AS one("pieceId", "epoch", "after", "userId", "start", "length")
+  ), held AS (
+    SELECT "id" FROM "Piece" WHERE "id" = ANY($1) ORDER BY "id" FOR NO KEY UPDATE
+  ), place AS (
+    UPDATE "Piece" AS piece SET "roomSequence" = asked."after" + 1
+    FROM asked JOIN held ON held."id" = asked."pieceId"
+    WHERE piece."id" = asked."pieceId" AND piece."roomEpoch" = asked."epoch"
+      AND piece."roomSequence" = asked."after"
+      AND EXISTS (
+        SELECT 1 FROM "Member" AS member
+        WHERE member."pieceId" = asked."pieceId" AND member."userId" = asked."userId"
+          AND member."removedAt" IS NULL AND member."role" <> 'reader'
+      )
+    RETURNING piece."id" AS "pieceId", piece."roomSequence" AS "sequence"
+  )
+  INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
+  SELECT asked."pieceId", place."sequence", asked."epoch",
+    substring($7::bytea FROM asked."start" FOR asked."length"), asked."userId"
+  FROM place JOIN asked USING ("pieceId")
+  RETURNING "pieceId"`;
+
+/** @returns the pieces whose logs took their update: each then ends one further than it did. */
+async function insert(updates: readonly CheckedRoomUpdate[]): Promise<Set<string>> {
+  const lengths = updates.map(({ update }) => update.byteLength);
+  // SQL counts bytes from 1.
+  let end = 1;
+  const starts = lengths.map((length) => {
+    end += length;
+    return end - length;
+  });
+  const bytes = Buffer.concat(updates.map(({ update }) => update));
+  return askPieces("append-room-updates", insertion, [...columnsOf(updates), starts, lengths, bytes]);
 }
+
+/** Who may write, in a room of this epoch, but found its log further on than they knew. */
+const overtaking = `
+  SELECT "pieceId"
+  FROM unnest($1::text[], $2::int[], $3::int[], $4::text[]) AS one("pieceId", "epoch", "after", "userId")
+  JOIN "Piece" AS piece ON piece."id" = one."pieceId" AND piece."roomEpoch" = one."epoch"
+    AND piece."roomSequence" <> one."after"
+  JOIN "Member" AS member USING ("pieceId", "userId")
+  WHERE member."removedAt" IS NULL AND member."role" <> 'reader'`;
+
+function findOvertaken(updates: readonly CheckedRoomUpdate[]): Promise<Set<string>> {
+  return askPieces("find-overtaken-updates", overtaking, columnsOf(updates));
+}
+
+function columnsOf(updates: readonly CheckedRoomUpdate[]): unknown[] {
+  return [
+    updates.map(({ pieceId }) => pieceId),
+    updates.map(({ epoch }) => epoch),
+    updates.map(({ after }) => after),
+    updates.map(({ viewer }) => viewer.userId),
+  ];
+}
+
+/** Asks with a statement that each connection prepares once and that answers with ids of pieces. */
+async function askPieces(name: string, text: string, values: unknown[]): Promise<Set<string>> {
+  const { rows } = await journalConnections().query<[string]>({ name, text, values, rowMode: "array" });
+  return new Set(rows.map(([pieceId]) => pieceId));
+}
+
+const conflict: StoreProblem = {
+  kind: "conflict",
+  sentence: "Something else was written here meanwhile.",
+};
 
 /** Why nothing was added, asked only then: the statement itself checks everything at once. */
 async function findReason({ viewer, pieceId, epoch }: CheckedRoomUpdate): Promise<StoreProblem> {
@@ -79,5 +125,5 @@ async function findReason({ viewer, pieceId, epoch }: CheckedRoomUpdate): Promis
   const piece = await database().piece.findUnique({ where: { id: pieceId }, select: { roomEpoch: true } });
   if (piece?.roomEpoch !== epoch)
     return { kind: "stale-terms", sentence: "This room was started anew. Open the piece again." };
-  return { kind: "conflict", sentence: "Something else was written here meanwhile." };
+  return conflict;
 }
