@@ -1,12 +1,11 @@
 import type * as Y from "yjs";
 import { readRecord } from "./check-change";
-import { type RoomMapName, type RoomRecords, roomMapNames } from "./room-keys";
+import { roomMapNames } from "./room-keys";
+import type { RoomWrite } from "./room-write";
 import type { StoredClocks } from "./stored-clocks";
 
 /** A record that was written here and is not known to be stored. */
-export type UnsavedRecord = {
-  [Name in RoomMapName]: { readonly map: Name; readonly key: string; readonly record: RoomRecords[Name] };
-}[RoomMapName];
+export type UnsavedRecord = RoomWrite;
 
 /** The records whose latest writing is not known to be stored. */
 export function listUnsaved(doc: Y.Doc, stored: StoredClocks): UnsavedRecord[] {

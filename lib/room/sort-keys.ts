@@ -5,3 +5,8 @@ export function sortKeys(value: unknown): unknown {
   const entries = Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1));
   return Object.fromEntries(entries.map(([key, part]) => [key, sortKeys(part)]));
 }
+
+/** Whether two values are the same JSON. */
+export function isSameJson(a: unknown, b: unknown): boolean {
+  return JSON.stringify(sortKeys(a)) === JSON.stringify(sortKeys(b));
+}
