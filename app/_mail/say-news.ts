@@ -1,0 +1,102 @@
+import type { DigestPiece } from "@/lib/store/digest/due-digest";
+import type { CommentNews, News, PencilNews, TrailNews } from "@/lib/store/digest/news";
+import { plainExcerpt } from "./plain-excerpt";
+
+/** Letters of a comment that a message quotes: enough to know which one it is. */
+const quotedLetters = 90;
+const nameLetters = 60;
+/** Lines a piece has in a message. */
+const mostLines = 12;
+
+/** The news of one piece in sentences, in the order in which they happened; pencil work of one person is counted together. */
+export function sayNews(piece: DigestPiece): string[] {
+  const said = [
+    ...piece.news.filter((news) => news.kind !== "trail").filter(isComment),
+    ...piece.news.filter((news) => news.kind === "trail"),
+  ].sort((a, b) => a.at.getTime() - b.at.getTime());
+  const lines = [...said.map((news) => sayOne(piece, news)), ...sayPencilWork(piece)];
+  if (lines.length <= mostLines) return lines;
+  const shown = lines.slice(0, mostLines - 1);
+  return [...shown, `And ${lines.length - shown.length} more.`];
+}
+
+function isComment(news: News): news is CommentNews {
+  return "text" in news;
+}
+
+function sayOne(piece: DigestPiece, news: CommentNews | TrailNews): string {
+  const who = nameOf(piece, news.byId);
+  return news.kind === "trail" ? sayTrail(who, news) : sayComment(piece, who, news);
+}
+
+function nameOf({ people }: DigestPiece, userId: string): string {
+  return plainExcerpt(people.get(userId) ?? "", nameLetters) || "Somebody";
+}
+
+const commentVerbs: Readonly<Record<CommentNews["kind"], string>> = {
+  comment: "",
+  reply: " replies",
+  reworded: " reworded a comment",
+};
+
+function sayComment(piece: DigestPiece, who: string, news: CommentNews): string {
+  const verb = news.namesMe ? " names you" : commentVerbs[news.kind];
+  return `${who}${verb} ${sayWhere(piece, news)}: “${plainExcerpt(news.text, quotedLetters)}”`;
+}
+
+/** "on bars 85–96". A span that ends on a bar line ends with the bar before. */
+function sayWhere({ barLabels }: DigestPiece, { span }: CommentNews): string {
+  if (span === null) return "about a cut";
+  const { from, to } = span;
+  const endsOnLine = to.offset.num === 0 && to.barIndex > from.barIndex;
+  const first = barLabels[from.barIndex];
+  const last = barLabels[endsOnLine ? to.barIndex - 1 : to.barIndex];
+  if (!first || !last) return "on the score";
+  return first === last ? `on bar ${first}` : `on bars ${first}–${last}`;
+}
+
+const trailWords: Readonly<Record<string, (number: number | null) => string>> = {
+  "cut proposed": (number) => `proposes cut ${number}.`,
+  "cut counter-proposed": (number) => `counter-proposes cut ${number}.`,
+  "cut agreed": (number) => `agrees to cut ${number}.`,
+  "cut declined": (number) => `declines cut ${number}.`,
+  "cut withdrawn": (number) => `withdrew cut ${number}.`,
+  "cut reopened": (number) => `reopened cut ${number}.`,
+  "edition approved": (number) => `agrees to freeze № ${number}.`,
+  "edition frozen": (number) => `gave the second yes: № ${number} is frozen.`,
+  "invitation accepted": () => "joined.",
+  "member removed": () => "ended a membership.",
+  "limit set": () => "set the time limit.",
+  "long tutti set": () => "set from when a tutti is long.",
+  "tempi set": () => "changed the tempi.",
+  "parts set": () => "changed what the parts are for.",
+  "full score attached": () => "laid a full score beside it.",
+  "performance logged": (number) => `entered a performance of № ${number}.`,
+  "real time recorded": (number) =>
+    `entered how long the performance${number === null ? "" : ` of № ${number}`} took.`,
+};
+
+function sayTrail(who: string, { what, number }: TrailNews): string {
+  const words = trailWords[what];
+  // The trail is written by us alone, so an entry without words of its own is still said in plain ones.
+  return words ? `${who} ${words(number)}` : `${who}: ${what}.`;
+}
+
+const pencilWords: Readonly<Record<PencilNews["kind"], (count: number) => string>> = {
+  "pencilled-cut": (count) => `worked on ${count === 1 ? "a pencilled cut" : `${count} pencilled cuts`}`,
+  breath: (count) => `worked on ${count === 1 ? "a breath mark" : `${count} breath marks`}`,
+  resolution: (count) => `settled or reopened ${count === 1 ? "a comment" : `${count} comments`}`,
+};
+
+function sayPencilWork(piece: DigestPiece): string[] {
+  const counts = new Map<string, Map<PencilNews["kind"], number>>();
+  for (const news of piece.news) {
+    if (isComment(news) || news.kind === "trail") continue;
+    const mine = counts.get(news.byId) ?? new Map<PencilNews["kind"], number>();
+    counts.set(news.byId, mine.set(news.kind, (mine.get(news.kind) ?? 0) + 1));
+  }
+  return [...counts].map(([userId, kinds]) => {
+    const works = [...kinds].map(([kind, count]) => pencilWords[kind](count));
+    return `${nameOf(piece, userId)} ${works.join(", ")}.`;
+  });
+}
