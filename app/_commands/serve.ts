@@ -5,6 +5,8 @@ import next from "next";
 import { z } from "zod";
 import { findRefusal, pinForwardedHeaders } from "@/app/_commands/public-address";
 import { contentSecurityPolicy, makeNonce, securityHeaders } from "@/app/_commands/security-headers";
+import { type MailSettings, readMailSettings } from "@/app/_mail/read-mail-settings";
+import { startDigests } from "@/app/_mail/start-digests";
 import { closeDatabase } from "@/lib/store/database";
 import { attachRealtime } from "@/realtime/attach";
 
@@ -23,6 +25,7 @@ export interface ServeSettings {
   /** Whether a proxy of ours stands in front, so that the address it reports is the visitor's. */
   readonly trustsProxy: boolean;
   readonly isDevelopment: boolean;
+  readonly mail: MailSettings;
 }
 
 /** @throws ZodError if the environment does not say where to serve. */
@@ -34,6 +37,7 @@ export function readServeSettings(environment: NodeJS.ProcessEnv): ServeSettings
     publicUrl: new URL(NEXTAUTH_URL),
     trustsProxy: COLLA_TRUST_PROXY === "1",
     isDevelopment: environment.NODE_ENV === "development",
+    mail: readMailSettings(environment),
   };
 }
 
@@ -66,9 +70,11 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
     else socket.destroy();
   });
   await listen(server, settings);
+  const digests = startDigests(settings.mail);
   return {
     port: (server.address() as AddressInfo).port,
     close: async () => {
+      await digests.stop();
       await rooms.close();
       await closeServer(server);
       await pages.close();
