@@ -11,10 +11,19 @@ export function mergeUpdates(updates: readonly Uint8Array[]): Uint8Array {
   doc.transact(() => {
     for (const update of updates) Y.applyUpdate(doc, update);
   });
+  return encodeWhole(doc);
+}
+
+/**
+ * The whole document as one update; the document is given up.
+ *
+ * @throws Error if it waits for something that has not arrived.
+ */
+export function encodeWhole(doc: Y.Doc): Uint8Array {
   if (hasGap(doc)) throw new Error("the log of the room has a gap");
-  const merged = Y.encodeStateAsUpdate(doc);
+  const whole = Y.encodeStateAsUpdate(doc);
   doc.destroy();
-  return merged;
+  return whole;
 }
 
 /** Whether the document waits for something that has not arrived. */

@@ -7,7 +7,8 @@ import { roomMapNames } from "./room-keys";
  * @param keepsOverwritten whether it keeps values that Yjs has set aside, instead of forgetting them.
  */
 export function openRoomDoc({ keepsOverwritten = false } = {}): Y.Doc {
-  const doc = new Y.Doc({ gc: !keepsOverwritten });
+  // The name is only for documents inside documents; one made at random costs more than all the rest.
+  const doc = new Y.Doc({ guid: "room", gc: !keepsOverwritten });
   for (const name of roomMapNames) doc.getMap(name);
   return doc;
 }
