@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
+import { setWantsDigestAction } from "@/app/(desk)/pieces/[pieceId]/actions/set-wants-digest";
 import { acceptInvitationAction } from "@/app/invitation/[token]/actions/accept-invitation";
 import { joinWithAccountAction } from "@/app/invitation/[token]/actions/join-with-account";
 import { createAccountAction } from "@/app/sign-in/actions/create-account";
@@ -301,6 +302,19 @@ describe("doors that stand open", () => {
     expect(member).toMatchObject({ pieceId: desk.pieceId, role: "reader" });
     await signInAs(desk.stranger);
     expect(await acceptInvitationAction({ token })).toMatchObject({ ok: false, kind: "not-found" });
+  });
+
+  test("news by e-mail are turned off and on by the person alone, for themselves alone", async () => {
+    const wants = async (person: { userId: string }) =>
+      (await database().user.findUniqueOrThrow({ where: { id: person.userId } })).wantsDigest;
+    const off = { wantsDigest: false, userId: desk.soloist.userId, viewer: desk.soloist };
+    expect(await setWantsDigestAction(off)).toMatchObject({ ok: false, kind: "signed-out" });
+    await signInAs(desk.pianist);
+    for (const wrong of [null, {}, { wantsDigest: "no" }, { wantsDigest: { not: true } }, [off]])
+      expect(await setWantsDigestAction(wrong)).toMatchObject({ ok: false, kind: "invalid-input" });
+    expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([true, true]);
+    expect(await setWantsDigestAction(off)).toEqual({ ok: true, value: null });
+    expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([false, true]);
   });
 
   test("a form that is too long is not read to its end", async () => {

@@ -85,6 +85,7 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
 
 /** Actions that are open to people who belong to nothing yet; each has a test of its own. */
 export const openActions = [
+  "app/(desk)/pieces/[pieceId]/actions/set-wants-digest.ts",
   "app/invitation/[token]/actions/accept-invitation.ts",
   "app/invitation/[token]/actions/join-with-account.ts",
   "app/sign-in/actions/create-account.ts",

@@ -30,7 +30,10 @@ function form(fields: Readonly<Record<string, string>> = {}): FormData {
 
 export const routes: Readonly<Record<string, RouteCase>> = {
   "app/api/auth/[...nextauth]/route.ts": { requests: { GET: open, POST: open }, isOpen: true },
+  "app/service-worker.js/route.ts": { requests: { GET: open }, isOpen: true },
   "app/api/health/route.ts": { requests: { GET: open }, isOpen: true },
+  // The signature in the link is the key; test/app/_mail tries others.
+  "app/api/unsubscribe/[token]/route.ts": { requests: { POST: open }, isOpen: true },
   "app/api/pieces/route.ts": {
     requests: {
       POST: (_desk, { origin }) => ({
@@ -99,4 +102,5 @@ export const pages: Readonly<Record<string, PageCase>> = {
     access: "everybody",
   },
   "app/sign-in/page.tsx": { props: () => ({}), access: "everybody" },
+  "app/unsubscribe/[token]/page.tsx": { props: () => ({ token: "no-such.token" }), access: "everybody" },
 };

@@ -1,8 +1,10 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { readNewsSettings } from "@/app/_data/read-news-settings";
 import { readPieceSettings } from "@/app/_data/read-piece-settings";
 import { requireViewer } from "@/app/_data/viewer";
 import { ClockSettings } from "./_components/clock-settings";
+import { NewsSettings } from "./_components/news-settings";
 import { PartSettings } from "./_components/part-settings";
 import { PeopleSettings } from "./_components/people-settings";
 import { TempoSettings } from "./_components/tempo-settings";
@@ -27,6 +29,7 @@ export default async function SettingsPage({ params }: { params: Promise<{ piece
         myId={viewer.userId}
         mayChange={mayChange}
       />
+      <NewsSettings {...(await readNewsSettings(viewer))} />
       <ClockSettings
         pieceId={piece.id}
         limitSeconds={piece.limitSeconds}
