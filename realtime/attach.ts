@@ -6,6 +6,7 @@ import type { Bus, BusOptions } from "./bus";
 import { type Log, logToStderr } from "./log-line";
 import { defaultLimits, type RealtimeLimits } from "./realtime-limits";
 import { RealtimeNode } from "./realtime-node";
+import { noMetrics, type RoomMetrics } from "./room-metrics";
 
 export interface RealtimeOptions {
   readonly server: Server;
@@ -17,6 +18,7 @@ export interface RealtimeOptions {
   readonly publicUrl?: string;
   readonly limits?: Partial<RealtimeLimits>;
   readonly log?: Log;
+  readonly metrics?: RoomMetrics;
   /** Opens the node's ear; a test may open one that is hard of hearing. */
   readonly openBus?: (options: BusOptions) => Bus;
 }
@@ -51,6 +53,7 @@ export function attachRealtime(options: RealtimeOptions): Realtime {
     publicUrl: new URL(environment.NEXTAUTH_URL),
     limits: { ...defaultLimits, ...options.limits },
     log: options.log ?? logToStderr,
+    metrics: options.metrics ?? noMetrics,
     openBus: options.openBus,
   });
   const onUpgrade = (request: IncomingMessage, socket: Duplex, head: Buffer) => {

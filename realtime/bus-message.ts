@@ -1,10 +1,13 @@
 import { z } from "zod";
+import { peopleNewsSchema } from "./people-news";
 
 const schemas = {
   /** Where one log now ends; said by use cases outside the room server. */
   room_appended: z.object({ pieceId: z.string(), sequence: z.int(), node: z.string() }),
   /** Where several logs now end. */
   rooms_appended: z.object({ node: z.string(), entries: z.array(z.tuple([z.string(), z.int()])) }),
+  /** Who is in which room of a node. */
+  rooms_people: z.object({ node: z.string(), news: z.array(peopleNewsSchema) }),
   piece_changed: z.object({ pieceId: z.string(), what: z.string() }),
   session_ended: z.object({ userId: z.string(), tokenHash: z.string().optional() }),
   member_removed: z.object({ pieceId: z.string(), userId: z.string() }),

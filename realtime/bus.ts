@@ -3,6 +3,7 @@ import { type BusMessage, busChannels, readBusMessage } from "./bus-message";
 import { type Log, nameFailure } from "./log-line";
 import { type Note, Outbox } from "./outbox";
 import { startOfPayload } from "./pack-payloads";
+import type { PeopleNews } from "./people-news";
 
 export interface BusOptions {
   /** Tells this process from the others that share the database. */
@@ -53,6 +54,12 @@ export class Bus {
   /** Tells the other nodes where logs now end. What cannot be said is found in the log. */
   announce(entries: readonly { pieceId: string; sequence: number }[]): void {
     for (const { pieceId, sequence } of entries) this.#outbox.putEnd(pieceId, sequence);
+    this.#say();
+  }
+
+  /** Tells the other nodes who is where. What cannot be said is repeated later. */
+  tellPeople(news: PeopleNews): void {
+    this.#outbox.putPeople(news);
     this.#say();
   }
 

@@ -3,6 +3,7 @@ import type { RoomMember } from "@/lib/room/room-member";
 import { type CloseReason, closeCodes, closeWords } from "./close-codes";
 import type { Log } from "./log-line";
 import type { RealtimeLimits } from "./realtime-limits";
+import type { RoomMetrics } from "./room-metrics";
 import { TokenBucket } from "./token-bucket";
 
 export interface ConnectionOptions {
@@ -13,6 +14,7 @@ export interface ConnectionOptions {
   readonly sessionHash: string;
   readonly limits: RealtimeLimits;
   readonly log: Log;
+  readonly metrics: RoomMetrics;
 }
 
 /** Reasons to close that cast no doubt on what was received before. */
@@ -86,6 +88,7 @@ export class Connection {
     if (this.#sentAwayFor !== null) return;
     this.#sentAwayFor = reason;
     this.note("closed", reason);
+    this.#options.metrics.closed(reason);
     this.#options.socket.close(closeCodes[reason], closeWords[reason]);
   }
 

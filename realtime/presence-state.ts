@@ -5,14 +5,14 @@ import { recordIdSchema } from "@/lib/room/record-id";
 import type { RoomMember } from "@/lib/room/room-member";
 
 /** What a person says about what they are looking at. */
-const viewSchema = z.object({
+export const presenceViewSchema = z.object({
   /** The bar at the top of their page. */
   barIndex: z.int().min(0).max(1_000_000).nullable().catch(null),
   /** The record they are writing in. */
   editing: recordIdSchema.nullable().catch(null),
 });
 
-export type PresenceView = z.infer<typeof viewSchema>;
+export type PresenceView = z.infer<typeof presenceViewSchema>;
 
 /** One person in a room as others see them. `member` is set by the server. */
 export interface PresenceState {
@@ -50,7 +50,7 @@ function readEntry(decoder: decoding.Decoder): PresenceEntry {
 }
 
 function readView(state: unknown): PresenceView {
-  const parsed = z.object({ view: viewSchema }).safeParse(state);
+  const parsed = z.object({ view: presenceViewSchema }).safeParse(state);
   return parsed.success ? parsed.data.view : { barIndex: null, editing: null };
 }
 

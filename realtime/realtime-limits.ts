@@ -18,6 +18,9 @@ export interface RealtimeLimits {
   readonly heartbeatMs: number;
   /** How often sessions, memberships and the heads of the logs are looked up, whatever notifications say. */
   readonly recheckMs: number;
+  /** How often the other nodes are told who is here, and how long they are believed who say no more. */
+  readonly peopleRepeatMs: number;
+  readonly peopleExpireMs: number;
   /** How long an empty room stays loaded. */
   readonly idleRoomMs: number;
   /** How long reading a session and a membership may take at the door. */
@@ -37,6 +40,9 @@ export const defaultLimits: RealtimeLimits = {
   // y-websocket leaves a server that says nothing for 30 s.
   heartbeatMs: 12_000,
   recheckMs: 15_000,
+  // A client forgets whom it has not heard of for 30 s (y-protocols).
+  peopleRepeatMs: 10_000,
+  peopleExpireMs: 30_000,
   idleRoomMs: 20_000,
   admissionMs: 10_000,
 };

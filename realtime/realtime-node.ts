@@ -13,6 +13,7 @@ import { writePieceChanged, writePresence, writeWelcome } from "./protocol";
 import type { RealtimeLimits } from "./realtime-limits";
 import { recheck } from "./recheck";
 import type { Room } from "./room";
+import type { RoomMetrics } from "./room-metrics";
 import { RoomRegistry } from "./room-registry";
 import { takeFrame } from "./take-frame";
 
@@ -24,6 +25,7 @@ export interface NodeOptions {
   readonly publicUrl: URL;
   readonly limits: RealtimeLimits;
   readonly log: Log;
+  readonly metrics: RoomMetrics;
   /** Opens the node's ear; a test may open one that is hard of hearing. */
   readonly openBus?: (options: BusOptions) => Bus;
 }
@@ -47,7 +49,7 @@ export class RealtimeNode {
   #isClosed = false;
 
   constructor(private readonly options: NodeOptions) {
-    const { name, limits, log, databaseUrl, openBus = (wanted) => new Bus(wanted) } = options;
+    const { name, limits, log, metrics, databaseUrl, openBus = (wanted) => new Bus(wanted) } = options;
     this.#sockets = new WebSocketServer({
       noServer: true,
       maxPayload: limits.frameBytes,
@@ -62,11 +64,19 @@ export class RealtimeNode {
       onReturn: () => this.#hearEverything(),
     });
     const journal = new GroupAppend((entries) => bus.announce(entries));
-    this.#registry = new RoomRegistry({ journal, idleRoomMs: limits.idleRoomMs, log });
+    this.#registry = new RoomRegistry({
+      journal,
+      idleRoomMs: limits.idleRoomMs,
+      log,
+      metrics,
+      tellOthers: (news) => bus.tellPeople(news),
+    });
     this.#bus = bus;
+    metrics.watch(() => ({ sockets: this.#connections.size, rooms: this.#registry.all().length }));
     this.#timers = [
       setInterval(() => this.#beat(), limits.heartbeatMs),
       setInterval(() => void this.#check(), limits.recheckMs),
+      setInterval(() => this.#tellPeopleAgain(), limits.peopleRepeatMs),
     ];
   }
 
@@ -107,8 +117,8 @@ export class RealtimeNode {
   }
 
   #connect(socket: WebSocket, { member, pieceId, sessionHash, knownEpoch }: Admission): Connection {
-    const { limits, log } = this.options;
-    const connection = new Connection({ socket, member, pieceId, sessionHash, limits, log });
+    const { limits, log, metrics } = this.options;
+    const connection = new Connection({ socket, member, pieceId, sessionHash, limits, log, metrics });
     this.#connections.add(connection);
     const entered = this.#enter(connection, knownEpoch);
     connection.onFrame((frame) => {
@@ -161,6 +171,9 @@ export class RealtimeNode {
       case "rooms_appended":
         for (const [pieceId, sequence] of message.entries) this.#hearEnd(pieceId, sequence);
         break;
+      case "rooms_people":
+        for (const news of message.news) this.#registry.find(news.piece)?.people.hear(message.node, news);
+        break;
       case "piece_changed":
         this.#hearPieceChanged(message);
         break;
@@ -197,14 +210,18 @@ export class RealtimeNode {
   #hearEverything(): void {
     this.#revocations += 1;
     void this.#check();
-    for (const room of this.#registry.all()) room.sendToAll(writePieceChanged("everything"));
+    for (const room of this.#registry.all()) {
+      room.sendToAll(writePieceChanged("everything"));
+      room.people.tellEverybody(true);
+    }
   }
 
   async #recheck(connections: Iterable<Connection>): Promise<void> {
     try {
       for (const connection of await recheck(connections)) {
-        const epoch = this.#registry.find(connection.pieceId)?.epoch;
-        if (epoch !== undefined) connection.send(writeWelcome({ epoch, member: connection.member }));
+        const room = this.#registry.find(connection.pieceId);
+        room?.people.rename(connection);
+        if (room) connection.send(writeWelcome({ epoch: room.epoch, member: connection.member }));
       }
     } catch (error) {
       // Asked again at the next check; until then the log itself refuses whoever may not write.
@@ -230,6 +247,15 @@ export class RealtimeNode {
       await this.#recheck(this.#connections);
     } catch (error) {
       this.options.log({ what: "not-checked", detail: nameFailure(error) });
+    }
+  }
+
+  /** Other nodes believe only who goes on speaking, and so does this one. */
+  #tellPeopleAgain(): void {
+    const forgotten = performance.now() - this.options.limits.peopleExpireMs;
+    for (const { people } of this.#registry.all()) {
+      people.forgetBefore(forgotten);
+      people.tellEverybody(false);
     }
   }
 

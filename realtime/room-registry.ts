@@ -3,12 +3,17 @@ import type { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import { loadRoom, takeSnapshot } from "./persist";
 import { Room } from "./room";
+import type { RoomMetrics } from "./room-metrics";
+import type { TellOthers } from "./room-people";
 
 export interface RegistryOptions {
   /** Writes to the logs of all rooms. */
   readonly journal: GroupAppend;
   readonly idleRoomMs: number;
   readonly log: Log;
+  /** Tells other nodes who is in a room here. */
+  readonly tellOthers: TellOthers;
+  readonly metrics: RoomMetrics;
 }
 
 /** A log that grew by this much since its snapshot gets a new one when its room is left. */
@@ -85,8 +90,9 @@ export class RoomRegistry {
   async #load(pieceId: string): Promise<Room | null> {
     const stored = await loadRoom(pieceId);
     if (stored === null) return null;
-    const { journal, log } = this.options;
-    const room: Room = new Room({ pieceId, journal, stored, log, onOtherEpoch: () => this.#startAnew(room) });
+    const { journal, log, tellOthers, metrics } = this.options;
+    const onOtherEpoch = () => this.#startAnew(room);
+    const room: Room = new Room({ pieceId, journal, stored, log, tellOthers, metrics, onOtherEpoch });
     this.#open.set(pieceId, room);
     return room;
   }
@@ -122,6 +128,7 @@ export class RoomRegistry {
     try {
       await takeSnapshot(pieceId);
       this.options.log({ what: "snapshot-taken", pieceId });
+      this.options.metrics.snapshotTaken();
     } catch (error) {
       this.options.log({ what: "no-snapshot", pieceId, detail: nameFailure(error) });
     }

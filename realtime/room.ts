@@ -5,10 +5,8 @@ import type { Connection } from "./connection";
 import type { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import type { StoredRoom } from "./persist";
-import { Presence } from "./presence";
 import {
   writeAcknowledgement,
-  writePresence,
   writeRefused,
   writeSyncStep1,
   writeSyncStep2,
@@ -16,6 +14,8 @@ import {
   writeWelcome,
 } from "./protocol";
 import { RoomDocument, type Taken } from "./room-document";
+import type { RoomMetrics } from "./room-metrics";
+import { RoomPeople, type TellOthers } from "./room-people";
 
 export interface RoomOptions {
   readonly pieceId: string;
@@ -23,6 +23,9 @@ export interface RoomOptions {
   readonly journal: GroupAppend;
   readonly stored: StoredRoom;
   readonly log: Log;
+  /** Tells other nodes who is here. */
+  readonly tellOthers: TellOthers;
+  readonly metrics: RoomMetrics;
   /** The room was started anew elsewhere: this one is over. */
   readonly onOtherEpoch: () => void;
 }
@@ -35,7 +38,8 @@ export class Room {
   readonly pieceId: string;
   readonly epoch: number;
   readonly connections = new Set<Connection>();
-  readonly #presence = new Presence<Connection>();
+  /** Who is here, on this node and on others. */
+  readonly people: RoomPeople;
   readonly #document: RoomDocument;
   readonly #options: RoomOptions;
   /** Everything that changes the document happens one after the other. */
@@ -43,10 +47,11 @@ export class Room {
   #isCatchUpDue = false;
 
   constructor(options: RoomOptions) {
-    const { pieceId, journal, stored } = options;
+    const { pieceId, journal, stored, tellOthers } = options;
     this.#options = options;
     this.pieceId = pieceId;
     this.epoch = stored.epoch;
+    this.people = new RoomPeople({ pieceId, connections: this.connections, tellOthers });
     this.#document = new RoomDocument(pieceId, journal, stored, (update) => this.#sendUpdate(null, update));
   }
 
@@ -65,13 +70,11 @@ export class Room {
     this.connections.add(connection);
     connection.send(writeWelcome({ epoch: this.epoch, member: connection.member }));
     this.askForMissing(connection);
-    this.sendPresence(connection);
+    this.people.join(connection);
   }
 
   leave(connection: Connection): void {
-    if (!this.connections.delete(connection)) return;
-    const gone = this.#presence.leave(connection);
-    if (gone) this.#sendToOthers(connection, writePresence(gone));
+    if (this.connections.delete(connection)) this.people.leave(connection);
   }
 
   /** Says what is stored; the client answers with what it has beyond that. */
@@ -85,29 +88,19 @@ export class Room {
     connection.send(writeSyncStep2(canReadDiscussion(connection.member.role) ? missing : nothingNew));
   }
 
-  sendPresence(connection: Connection): void {
-    const others = this.#presence.othersThan(connection);
-    if (others) connection.send(writePresence(others));
-  }
-
-  /** @returns false when it is not an awareness update. */
-  takePresence(connection: Connection, update: Uint8Array): boolean {
-    const heard = this.#presence.receive(connection, update);
-    if (heard === "unreadable") return false;
-    if (heard) this.#sendToOthers(connection, writePresence(heard));
-    return true;
-  }
-
   /**
    * Stores an update, acknowledges it and sends it on, after those that came before it.
    *
    * @param isWhole whether it is the answer to `askForMissing`: then nothing it rests on can still arrive.
    */
   submit(writer: Connection, update: Uint8Array, isWhole: boolean): void {
+    const receivedAt = performance.now();
     this.#next(async () => {
       if (!writer.isWelcome) return;
       try {
-        this.#tell(writer, await this.#document.take(writer.member, update, this.#presentOwnerOf), isWhole);
+        const taken = await this.#document.take(writer.member, update, this.#presentOwnerOf);
+        if (taken.kind === "stored") this.#options.metrics.stored((performance.now() - receivedAt) / 1000);
+        this.#tell(writer, taken, isWhole);
       } catch (error) {
         writer.note("not-stored", nameFailure(error));
         // The client keeps what it wrote and brings it when it comes back.
@@ -144,10 +137,11 @@ export class Room {
   }
 
   destroy(): void {
+    this.people.close();
     this.#document.destroy();
   }
 
-  readonly #presentOwnerOf = (clientId: number) => this.#presence.ownerOf(clientId);
+  readonly #presentOwnerOf = (clientId: number) => this.people.ownerOf(clientId);
 
   #next(step: () => Promise<void>): void {
     this.#work = this.#work.then(step);
@@ -181,6 +175,7 @@ export class Room {
     }
     const { kind } = problem;
     writer.note("refused", kind);
+    this.#options.metrics.refused(kind);
     writer.send(writeRefused({ kind, sentence: sayRoomProblem(problem), place: placeOf(problem) }));
     writer.close("refused");
   }
@@ -190,9 +185,5 @@ export class Room {
     const frame = writeUpdate(update);
     for (const connection of this.connections)
       if (connection !== writer && canReadDiscussion(connection.member.role)) connection.send(frame);
-  }
-
-  #sendToOthers(sender: Connection, frame: Uint8Array): void {
-    for (const connection of this.connections) if (connection !== sender) connection.send(frame);
   }
 }

@@ -33,10 +33,10 @@ function takeMessage(
       return true;
     case "presence":
       return (
-        message.update.byteLength <= limits.presenceBytes && room.takePresence(connection, message.update)
+        message.update.byteLength <= limits.presenceBytes && room.people.take(connection, message.update)
       );
     case "ask-presence":
-      room.sendPresence(connection);
+      room.people.sendOthers(connection);
       return true;
   }
 }
