@@ -3,9 +3,11 @@ import type { BreathRecord } from "@/lib/room/breath-record";
 import { checkChange } from "@/lib/room/check-change";
 import type { CommentRecord } from "@/lib/room/comment-record";
 import type { RecordChange } from "@/lib/room/find-changed-records";
+import type { PencilledVersionRecord } from "@/lib/room/pencilled-version-record";
 import type { ResolutionRecord } from "@/lib/room/resolution-record";
 import type { RoomMember } from "@/lib/room/room-member";
 import { coach, pianist, reader, soloist } from "@/test/lib/room/room-members";
+import { versionOf } from "@/test/lib/room/room-records";
 
 const now = new Date("2026-11-25T09:00:00.000Z");
 
@@ -41,6 +43,11 @@ const marks = (before: unknown, fields: Partial<BreathRecord> = {}): RecordChang
 };
 const settles = (before: unknown, fields: Partial<ResolutionRecord> = {}): RecordChange => {
   return { map: "resolutions", key: "c1", before, after: { ...settled, ...fields }, isOvertaken: false };
+};
+
+const pencilled: PencilledVersionRecord = versionOf(soloist, "v1", [9, 17]);
+const pencils = (before: unknown, fields: Partial<PencilledVersionRecord> = {}): RecordChange => {
+  return { map: "pencilledCuts", key: "v1", before, after: { ...pencilled, ...fields }, isOvertaken: false };
 };
 
 const yes = "may";
@@ -116,6 +123,41 @@ const cases: readonly [string, RecordChange, RoomMember, string][] = [
     yes,
   ],
   ["somebody resolves in the coach's name", settles(undefined), soloist, "not-in-your-name"],
+  ["the soloist pencils a cut in", pencils(undefined), soloist, yes],
+  ["the pianist pencils one in", pencils(undefined, { authorId: "ines", over: ["v0"] }), pianist, yes],
+  ["a coach pencils one in", pencils(undefined, { authorId: "mara" }), coach, "role-may-not"],
+  ["a reader pencils one in", pencils(undefined, { authorId: "page" }), reader, "reads-only"],
+  ["a pencilled cut in another's name", pencils(undefined), pianist, "not-in-your-name"],
+  ["the same version once more", pencils(pencilled), soloist, yes],
+  ["a version at other bars", pencils({ ...pencilled, to: pencilled.from }), soloist, "fixed-field-changed"],
+  [
+    "a version rubbed out in place",
+    pencils(pencilled, { isRubbedOut: true }),
+    soloist,
+    "fixed-field-changed",
+  ],
+  ["another's version", pencils(pencilled, { authorId: "ines" }), pianist, "not-your-record"],
+  ["a cut of nothing", pencils(undefined, { to: pencilled.from }), soloist, "invalid-record"],
+  ["a version over itself", pencils(undefined, { over: ["v1"] }), soloist, "invalid-record"],
+  [
+    "a version over seventeen",
+    pencils(undefined, { over: Array.from({ length: 17 }, (_, index) => `a${index}`) }),
+    soloist,
+    "invalid-record",
+  ],
+  [
+    "a cut pencilled in the day after tomorrow",
+    pencils(undefined, { createdAt: "2026-11-27T08:00:00.000Z" }),
+    soloist,
+    "clock-ahead",
+  ],
+  ["a comment with its last edit", writes(said, { editedAt: "2026-11-25T08:30:00.000Z" }), pianist, yes],
+  [
+    "an edit from the day after tomorrow",
+    writes(said, { editedAt: "2026-11-27T08:00:00.000Z" }),
+    pianist,
+    "clock-ahead",
+  ],
   ["a reader resolves", settles(undefined, { byId: "page" }), reader, "reads-only"],
 ];
 

@@ -1,11 +1,12 @@
 import fc from "fast-check";
+import * as encoding from "lib0/encoding";
 import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import type { CommentRecord } from "@/lib/room/comment-record";
 import { judgeUpdate } from "@/lib/room/judge-update";
 import { copyRoomDoc, openRoomDoc } from "@/lib/room/open-room-doc";
 import { roomAsJson } from "@/lib/room/room-as-json";
-import { maxRecords, maxUpdateBytes } from "@/lib/room/room-limits";
+import { maxClientClock, maxRecords, maxUpdateBytes } from "@/lib/room/room-limits";
 import type { RoomMember } from "@/lib/room/room-member";
 import { pianist, reader, soloist } from "@/test/lib/room/room-members";
 
@@ -73,7 +74,34 @@ describe("the gate of a room", () => {
     const room = openRoomDoc();
     room.getMap("comments").set("c1", comment("c1", "ines"));
     const verdict = judge(room, Y.encodeStateAsUpdate(room), reader);
-    expect(verdict.ok && verdict.value).toEqual({ changes: [], addition: null });
+    expect(verdict.ok && verdict.value).toEqual({ changes: [], addition: null, clocks: new Map() });
+  });
+
+  test("tells how far the writes of the clients in it now reach", () => {
+    const room = openRoomDoc();
+    room.getMap("comments").set("c1", comment("c1", "ines"));
+    const copy = copyRoomDoc(room);
+    copy.getMap("comments").set("c2", comment("c2", "ines"));
+    const verdict = judge(room, Y.encodeStateAsUpdate(copy));
+    expect(verdict.ok && verdict.value.addition).toEqual(
+      Y.encodeStateAsUpdate(copy, Y.encodeStateVector(room)),
+    );
+    expect(verdict.ok && verdict.value.clocks).toEqual(new Map([[copy.clientID, 1]]));
+  });
+
+  test.each([
+    ["from the start", 0],
+    ["after others that did not arrive", 7],
+    ["after others that can never arrive", maxClientClock],
+  ])("lets in no more writes of one client than Yjs can count, %s", (_where, clock) => {
+    const update = encoding.encode((encoder) => {
+      // Yjs update v1: one client with one struct, that of writes which are gone (type 0) and their number.
+      for (const number of [1, 1, 5, clock]) encoding.writeVarUint(encoder, number);
+      encoding.writeUint8(encoder, 0);
+      encoding.writeVarUint(encoder, maxClientClock + 1);
+      encoding.writeVarUint(encoder, 0);
+    });
+    expect(kindOf(judge(openRoomDoc(), update))).toBe("unreadable-update");
   });
 
   test("asks again when something before it is missing", () => {
