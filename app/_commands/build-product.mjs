@@ -13,7 +13,7 @@ const bundleStamp = path.join(bundleFolder, ".made-from");
 const threadsStamp = path.join(bundleFolder, ".threads-made-from");
 const common = ["package-lock.json", "tsconfig.json", schema, "lib"];
 const pageSources = [...common, "next.config.mjs", "app", "public"];
-const bundleSources = [...common, "app/_commands", "app/_data", "realtime", "seed"];
+const bundleSources = [...common, "app/_commands", "app/_data", "app/_offline", "realtime", "seed"];
 
 /**
  * Makes the database client from the schema, when the schema or Prisma changed.

@@ -6,15 +6,35 @@ import { bundleFolder, root } from "./folders.mjs";
 /** What runs outside Next: the server and the demo. */
 const programs = ["app/_commands/serve.ts", "seed/main.ts"];
 
+/** What answers in the browser when there is no connection. */
+const serviceWorker = "app/_offline/service-worker.ts";
+
 /**
  * Bundles every program of ours that runs outside Next into the bundle folder, one file each and packages left
- * where they are: `serve.mjs`, `main.mjs` (the demo) and each `lib/**\/*-worker.ts` under its own name.
+ * where they are: `serve.mjs`, `main.mjs` (the demo) and each `lib/**\/*-worker.ts` under its own name; and
+ * `service-worker.js`, with its packages, for the browser.
  *
  * @returns {Promise<void>}
  */
 export async function bundleEntries() {
   const entries = [...programs, ...findWorkers()].filter((file) => fs.existsSync(path.join(root, file)));
   await bundle(entries, bundleFolder);
+  await bundleServiceWorker();
+}
+
+async function bundleServiceWorker() {
+  await build({
+    absWorkingDir: root,
+    entryPoints: [serviceWorker],
+    outfile: path.join(bundleFolder, "service-worker.js"),
+    bundle: true,
+    minify: true,
+    platform: "browser",
+    format: "iife",
+    target: "es2022",
+    logLevel: "silent",
+  });
+  await stop();
 }
 
 /** Bundles the worker threads only. @returns {Promise<void>} */

@@ -1,12 +1,19 @@
+import type * as Y from "yjs";
 import { z } from "zod";
 import type { UnsavedRecord } from "@/lib/room/list-unsaved";
-import { recordSchemas } from "@/lib/room/room-keys";
+import { findRecord, readRecords } from "@/lib/room/read-records";
+import { recordSchemas, roomMapNames } from "@/lib/room/room-keys";
+import { sortKeys } from "@/lib/room/sort-keys";
 import type { KeptWriting } from "./room-view";
 
-/** A record that the server did not take, and why. */
-export type KeptRecord = UnsavedRecord & { readonly sentence: string };
+/** A record set aside for its writer, because the server did not take it or no longer has it. */
+export type KeptRecord = UnsavedRecord & {
+  readonly sentence: string;
+  /** It comes from an earlier room and is not yet compared with this one: it may be there, as it was. */
+  readonly isToCompare?: boolean;
+};
 
-const base = { key: z.string(), sentence: z.string() };
+const base = { key: z.string(), sentence: z.string(), isToCompare: z.boolean().optional() };
 
 const keptSchema = z.discriminatedUnion("map", [
   z.object({ ...base, map: z.literal("comments"), record: recordSchemas.comments }),
@@ -24,6 +31,11 @@ export function readKept(note: unknown): KeptRecord[] {
   });
 }
 
+/** What a record is called among the kept ones. A resolution has the key of its comment, so the map belongs to it. */
+export function keptName({ map, key }: Pick<KeptRecord, "map" | "key">): string {
+  return `${map}/${key}`;
+}
+
 const kinds = {
   comments: "comment",
   resolutions: "resolution",
@@ -33,7 +45,7 @@ const kinds = {
 
 export function toKeptWriting(kept: KeptRecord): KeptWriting {
   return {
-    key: kept.key,
+    key: keptName(kept),
     kind: kinds[kept.map],
     text: kept.map === "comments" ? kept.record.text : null,
     sentence: kept.sentence,
@@ -42,6 +54,35 @@ export function toKeptWriting(kept: KeptRecord): KeptWriting {
 
 /** The two lists as one, each record once, the newer word first. */
 export function mergeKept(newer: readonly KeptRecord[], older: readonly KeptRecord[]): KeptRecord[] {
-  const isNewer = (entry: KeptRecord) => newer.some(({ map, key }) => map === entry.map && key === entry.key);
-  return [...newer, ...older.filter((entry) => !isNewer(entry))];
+  const names = new Set(newer.map(keptName));
+  return [...newer, ...older.filter((entry) => !names.has(keptName(entry)))];
+}
+
+/** Everything in a document that this person wrote. */
+export function listOwn(doc: Y.Doc, userId: string): UnsavedRecord[] {
+  return roomMapNames.flatMap((map) =>
+    readRecords(doc, map)
+      .filter((record) => ("authorId" in record ? record.authorId : record.byId) === userId)
+      // The name of the map decides the kind of record, so the two belong together.
+      .map(
+        (record) =>
+          ({ map, key: "commentId" in record ? record.commentId : record.id, record }) as UnsavedRecord,
+      ),
+  );
+}
+
+/** Whether a document has this very record. */
+export function hasSame(doc: Y.Doc, { map, key, record }: UnsavedRecord): boolean {
+  const there = findRecord(doc, map, key);
+  return there !== null && JSON.stringify(sortKeys(there)) === JSON.stringify(sortKeys(record));
+}
+
+/** Kept writings as a file: JSON that can be read in any editor, with the records as the room holds them. */
+export function writeKeptFile(
+  kept: readonly KeptRecord[],
+  about: { readonly pieceId: string; readonly userId: string; readonly name: string; readonly at: string },
+): string {
+  const { pieceId, userId, name, at } = about;
+  const writings = kept.map(({ map, sentence, record }) => ({ kind: kinds[map], why: sentence, record }));
+  return `${JSON.stringify({ of: "Colla Parte", pieceId, writtenBy: { userId, name }, savedAt: at, writings }, null, 2)}\n`;
 }

@@ -1,25 +1,50 @@
 import { IndexeddbPersistence } from "y-indexeddb";
 import type * as Y from "yjs";
+import { type KeptRecord, keptName, readKept } from "./kept-writings";
 
 /** A copy of a room in this browser, so that what was written here outlives a closed page. */
 export interface LocalCopy {
   /** Something small kept beside the document; undefined when there is none. */
   readNote(name: string): Promise<unknown>;
   writeNote(name: string, value: unknown): Promise<void>;
-  /** Forgets the document; notes stay. */
+  /** What was set aside for the person, each record by itself: two pages of one room never overwrite one another's. */
+  readKept(): Promise<KeptRecord[]>;
+  keep(records: readonly KeptRecord[]): Promise<void>;
+  letGo(records: readonly KeptRecord[]): Promise<void>;
+  /** Forgets the document; notes and kept records stay. */
   forget(): Promise<void>;
   close(): Promise<void>;
 }
 
+const prefix = "colla-room-";
+
+/** The name of a copy. Copies belong to one person: whoever signs in next in the same browser finds nothing of it. */
+export function copyName(userId: string, pieceId: string): string {
+  return `${prefix}${userId}-${pieceId}`;
+}
+
+const uuid = "[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}";
+const namePattern = new RegExp(`^${prefix}(${uuid})-(${uuid})$`);
+
+export interface CopyPlace {
+  readonly userId: string;
+  readonly pieceId: string;
+}
+
+/** Whose copy of which room a database is; null when it is none. */
+export function readCopyName(name: string): CopyPlace | null {
+  const [, userId, pieceId] = namePattern.exec(name) ?? [];
+  return userId && pieceId ? { userId, pieceId } : null;
+}
+
 /**
- * Opens the copy of a room and fills the document from it; from then on it follows the document. Copies belong
- * to one person: whoever signs in next in the same browser finds nothing of it.
+ * Opens the copy of a room and fills the document from it; from then on it follows the document.
  *
  * Where the browser keeps nothing (private windows, full disk), the copy lasts as long as the page.
  */
 export async function openLocalCopy(userId: string, pieceId: string, doc: Y.Doc): Promise<LocalCopy> {
   if (typeof indexedDB === "undefined") return copyInMemory();
-  const kept = new IndexeddbPersistence(`colla-room-${userId}-${pieceId}`, doc);
+  const kept = new IndexeddbPersistence(copyName(userId, pieceId), doc);
   try {
     // y-indexeddb never says that it could not open; asking it for something does.
     await kept.get("epoch");
@@ -31,24 +56,60 @@ export async function openLocalCopy(userId: string, pieceId: string, doc: Y.Doc)
   }
 }
 
+/** Beside the notes, in the store that y-indexeddb has for whatever else there is. */
+const noteStore = "custom";
+const keptKeys = (): IDBKeyRange => IDBKeyRange.bound("kept ", "kept!");
+
 function copyOnDisk(kept: IndexeddbPersistence): LocalCopy {
   return {
     readNote: (name) => kept.get(name),
     writeNote: async (name, value) => {
       await kept.set(name, value as never);
     },
-    forget: () => clearUpdates(kept),
+    readKept: async () => {
+      const request = openStore(kept, noteStore, "readonly")?.getAll(keptKeys());
+      return request ? readKept(await resultOf(request)) : [];
+    },
+    keep: (records) =>
+      change(kept, noteStore, (store) => {
+        for (const record of records) store.put(record, `kept ${keptName(record)}`);
+      }),
+    letGo: (records) =>
+      change(kept, noteStore, (store) => {
+        for (const record of records) store.delete(`kept ${keptName(record)}`);
+      }),
+    // The store is emptied and not the database: a second tab that has it open would hold up its deletion.
+    forget: () => change(kept, "updates", (store) => store.clear()),
     close: () => kept.destroy(),
   };
 }
 
-/** Empties the store and not the database: a second tab that has it open would hold up its deletion. */
-async function clearUpdates(kept: IndexeddbPersistence): Promise<void> {
-  const { db } = kept;
-  if (db === null) return;
-  const transaction = db.transaction("updates", "readwrite");
-  transaction.objectStore("updates").clear();
-  await new Promise<void>((resolve, reject) => {
+function openStore(
+  { db }: IndexeddbPersistence,
+  name: string,
+  mode: IDBTransactionMode,
+): IDBObjectStore | null {
+  return db === null ? null : db.transaction(name, mode).objectStore(name);
+}
+
+function resultOf<T>(request: IDBRequest<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+/** Resolves when the change is on the disk. */
+function change(
+  kept: IndexeddbPersistence,
+  name: string,
+  make: (store: IDBObjectStore) => void,
+): Promise<void> {
+  const store = openStore(kept, name, "readwrite");
+  if (store === null) return Promise.resolve();
+  make(store);
+  const { transaction } = store;
+  return new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     transaction.onerror = () => reject(transaction.error);
     transaction.onabort = () => reject(transaction.error);
@@ -57,10 +118,18 @@ async function clearUpdates(kept: IndexeddbPersistence): Promise<void> {
 
 function copyInMemory(): LocalCopy {
   const notes = new Map<string, unknown>();
+  const kept = new Map<string, KeptRecord>();
   return {
     readNote: async (name) => notes.get(name),
     writeNote: async (name, value) => {
       notes.set(name, value);
+    },
+    readKept: async () => [...kept.values()],
+    keep: async (records) => {
+      for (const record of records) kept.set(keptName(record), record);
+    },
+    letGo: async (records) => {
+      for (const record of records) kept.delete(keptName(record));
     },
     forget: async () => {},
     close: async () => {},

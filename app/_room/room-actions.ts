@@ -1,9 +1,13 @@
 import { uuidv4 } from "lib0/random";
 import type { CommentSubject } from "@/lib/room/comment";
 import type { CommentRecord } from "@/lib/room/comment-record";
+import { findRestoration, type Restoration } from "@/lib/room/history/find-restoration";
+import type { RoomRecordsAt } from "@/lib/room/history/room-records-at";
+import type { UnsavedRecord } from "@/lib/room/list-unsaved";
 import { toPositionRecord } from "@/lib/room/position-record";
 import { findRecord } from "@/lib/room/read-records";
 import type { Position } from "@/lib/score/position";
+import { type PencilActions, pencilActions } from "./pencil-actions";
 import type { RoomSession, Written } from "./room-session";
 
 export interface NewComment {
@@ -14,7 +18,7 @@ export interface NewComment {
 }
 
 /** What a person does in a room. Each tells what was written, or why nothing was. */
-export interface RoomActions {
+export interface RoomActions extends PencilActions {
   addComment(comment: NewComment): Written;
   editComment(id: string, text: string): Written;
   deleteComment(id: string): Written;
@@ -26,12 +30,22 @@ export interface RoomActions {
   removeBreath(id: string): Written;
   /** Brings a removed breath back. */
   restoreBreath(id: string): Written;
+  /** What this person may write to make the room as it was; nothing is written. Null while the room is not open. */
+  planRestoration(then: RoomRecordsAt): Restoration | null;
+  /** Writes records as an earlier state of the room has them (`findRestoration`), together. */
+  restoreWrites(writes: readonly UnsavedRecord[]): Written;
   /** Shows the others which bar one looks at; null when none. */
   showWhere(barIndex: number | null): void;
   /** Shows the others which comment one is writing in; null when none. */
   showEditing(commentId: string | null): void;
-  /** Lets go of something that the server refused. */
+  /** Lets go of something that was kept. */
   dismissKept(key: string): void;
+  /** Writes something that was kept again, as it was. What is refused stays kept. */
+  writeKeptAgain(key: string): Written;
+  /** The same for everything that is kept. */
+  writeAllKeptAgain(): Written;
+  /** Everything that is kept, as the text of a JSON file. */
+  exportKept(): string;
 }
 
 const gone: Written = { ok: false, sentence: "This is no longer here." };
@@ -48,8 +62,9 @@ export function roomActions(session: RoomSession, now: () => Date = () => new Da
     return record ? session.write("breaths", id, { ...record, deletedAt }) : gone;
   };
   return {
+    ...pencilActions(session, at),
     addComment: (comment) => addComment(session, comment, at()),
-    editComment: (id, text) => changeComment(id, { text: text.trim() }),
+    editComment: (id, text) => changeComment(id, { text: text.trim(), editedAt: at() }),
     deleteComment: (id) => changeComment(id, { deletedAt: at() }),
     restoreComment: (id) => changeComment(id, { deletedAt: null }),
     resolveComment: (id, isResolved = true) =>
@@ -63,9 +78,14 @@ export function roomActions(session: RoomSession, now: () => Date = () => new Da
     },
     removeBreath: (id) => markBreath(id, at()),
     restoreBreath: (id) => markBreath(id, null),
+    planRestoration: (then) => findRestoration(session.doc, then, session.me, now()),
+    restoreWrites: (writes) => session.writeAll(writes),
     showWhere: (barIndex) => session.show({ barIndex }),
     showEditing: (editing) => session.show({ editing }),
     dismissKept: (key) => session.dismissKept(key),
+    writeKeptAgain: (key) => session.writeKeptAgain((name) => name === key),
+    writeAllKeptAgain: () => session.writeKeptAgain(() => true),
+    exportKept: () => session.exportKept(at()),
   };
 }
 

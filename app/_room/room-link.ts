@@ -14,6 +14,7 @@ import {
   readRefused,
   readWelcome,
   type Welcome,
+  writeSyncStep1,
 } from "@/realtime/protocol";
 
 /** What a link to a room tells. */
@@ -26,6 +27,10 @@ export interface LinkEvents {
   onRefused(refusal: Refusal): void;
   /** The server's room is another one than that which the document was copied from. */
   onOtherEpoch(): void;
+  /** The person no longer belongs to the piece. */
+  onNotAMember(): void;
+  /** An attempt to connect ended before it came to anything: a browser does not say what the server answered. */
+  onNotLetIn(): void;
   onChange(): void;
 }
 
@@ -36,6 +41,8 @@ export interface LinkOptions {
   /** Epoch of the copy in `doc`; null when it is new. */
   readonly epoch: number | null;
   readonly WebSocketPolyfill?: typeof WebSocket;
+  /** How long a socket may say nothing when it is asked, before it is replaced, in milliseconds. */
+  readonly answerMs?: number;
   readonly events: LinkEvents;
 }
 
@@ -48,13 +55,16 @@ const tooMuchAtOnce: Refusal = {
   place: null,
 };
 
+const defaultAnswerMs = 3_000;
+
 /** A y-websocket client that also hears what this product's server says. */
 export class RoomLink {
   readonly provider: WebsocketProvider;
   /** The server closed for good; only the person can change that. */
   isTurnedAway = false;
   /** Whether a connection ever failed or ended: before that one is still connecting. */
-  hasFailed = false;
+  hasFailed = isWithoutNetwork();
+  #probe: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly options: LinkOptions) {
     const { address, pieceId, doc, epoch, WebSocketPolyfill } = options;
@@ -74,14 +84,43 @@ export class RoomLink {
     this.provider.params = { epoch: String(epoch) };
   }
 
-  /** Tries at once instead of at the next turn. */
+  /**
+   * The device is back from sleep or from a dead spot. Tries at once instead of at the next turn; a socket that
+   * seems alive is asked, and replaced when nothing comes: after sleep nobody tells it that the other end is gone.
+   */
   wake(): void {
-    if (this.provider.shouldConnect) this.provider.connect();
+    const { provider } = this;
+    const { ws } = provider;
+    if (!provider.shouldConnect) return;
+    if (ws === null) {
+      provider.connect();
+      return;
+    }
+    const askedAt = Date.now();
+    // The answer to 0/0 is never left out, whatever there is to say.
+    if (ws.readyState === ws.OPEN)
+      ws.send(new Uint8Array(writeSyncStep1(Y.encodeStateVector(this.options.doc))));
+    clearTimeout(this.#probe);
+    this.#probe = setTimeout(() => {
+      if (provider.ws === ws && provider.wsLastMessageReceived < askedAt) this.#replace();
+    }, this.options.answerMs ?? defaultAnswerMs);
+  }
+
+  /** The server was found not to let this person in: nothing more is tried. */
+  giveUp(): void {
+    this.isTurnedAway = true;
+    this.provider.disconnect();
   }
 
   close(): void {
+    clearTimeout(this.#probe);
     this.provider.destroy();
     this.provider.awareness.destroy();
+  }
+
+  #replace(): void {
+    this.provider.disconnect();
+    this.provider.connect();
   }
 
   #listen(): void {
@@ -98,6 +137,8 @@ export class RoomLink {
     provider.on("connection-close", (event) => {
       this.hasFailed = true;
       if (event?.code === frameTooLarge) events.onRefused(tooMuchAtOnce);
+      // y-websocket tells of the end before it takes note of it.
+      else if (event && !provider.wsconnected) events.onNotLetIn();
       events.onChange();
     });
     provider.on("closed", ({ code }) => this.#turnAway(code));
@@ -108,6 +149,7 @@ export class RoomLink {
     if (code === closeCodes.otherEpoch) events.onOtherEpoch();
     // After a refusal the document is made anew, and with it the link.
     else if (code !== closeCodes.refused) this.isTurnedAway = true;
+    if (code === closeCodes.notAMember) events.onNotAMember();
     events.onChange();
   }
 
@@ -137,4 +179,9 @@ export class RoomLink {
     this.provider.messageHandlers[type] = (_encoder: encoding.Encoder, decoder: decoding.Decoder) =>
       hear(decoder);
   }
+}
+
+/** Whether the browser knows that it has no network: then nothing need be tried before that is said. */
+function isWithoutNetwork(): boolean {
+  return typeof navigator !== "undefined" && navigator.onLine === false;
 }

@@ -1,19 +1,31 @@
 import * as Y from "yjs";
-import { listUnsaved } from "@/lib/room/list-unsaved";
+import { z } from "zod";
+import { listUnsaved, type UnsavedRecord } from "@/lib/room/list-unsaved";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { readComments } from "@/lib/room/read-comments";
+import { readPencilledCuts, readRubbedOut } from "@/lib/room/read-pencilled-cuts";
 import type { RoomMapName, RoomRecords } from "@/lib/room/room-keys";
 import type { RoomMember } from "@/lib/room/room-member";
 import { sayRoomProblem } from "@/lib/room/room-problem";
 import { countUnsaved, noteStored, type StoredClocks } from "@/lib/room/stored-clocks";
 import { writeRecord } from "@/lib/room/write-record";
 import type { Refusal, Welcome } from "@/realtime/protocol";
-import { type KeptRecord, mergeKept, readKept, toKeptWriting } from "./kept-writings";
+import {
+  hasSame,
+  type KeptRecord,
+  keptName,
+  listOwn,
+  mergeKept,
+  readKept,
+  toKeptWriting,
+  writeKeptFile,
+} from "./kept-writings";
 import { type LocalCopy, openLocalCopy } from "./local-copy";
 import { peopleIn } from "./people-in";
 import { RoomLink } from "./room-link";
 import { emptyRoomView, type RoomStatus, type RoomView } from "./room-view";
+import type { TicketAnswer } from "./ticket-socket";
 
 export interface RoomSessionOptions {
   readonly pieceId: string;
@@ -21,8 +33,14 @@ export interface RoomSessionOptions {
   /** Where rooms lie: `roomAddress(location)`. */
   readonly address: string;
   readonly onPieceChanged: (what: string) => void;
-  /** For programs that have no WebSocket of their own. */
+  /** The person no longer belongs to the piece; the copy of its room is gone from this browser. */
+  readonly onNotAMember?: () => void;
+  /** Asks why a connection came to nothing, where the browser does not say. */
+  readonly askDoor?: () => Promise<TicketAnswer>;
+  /** Instead of the browser's own: with a ticket (`ticketSocket`), or for programs that have none. */
   readonly WebSocketPolyfill?: typeof WebSocket;
+  /** As in `LinkOptions`. */
+  readonly answerMs?: number;
 }
 
 /** What came of writing something: the key of the record, or why it was not written. */
@@ -38,7 +56,14 @@ export interface Whereabouts {
 /** So many of the longest comments, in the widest letters, stay below `maxUpdateBytes`. */
 const recordsAtOnce = 15;
 
-const roomStartedAnew = "This room was started anew. What you had not sent is kept here.";
+/** How often the door is asked at most why it does not open, in milliseconds. */
+const askDoorEveryMs = 30_000;
+
+const roomStartedAnew = "This room was started anew and does not have this.";
+const noLongerAMember = "You no longer belong to this piece. This was not sent.";
+
+const epochSchema = z.int().min(0);
+const clocksSchema = z.instanceof(Uint8Array);
 
 /**
  * One person's stay in the room of a piece: the document, its copy in this browser and the link to the server.
@@ -60,6 +85,8 @@ export class RoomSession {
   #whereabouts: Whereabouts = { barIndex: null, editing: null };
   #view: RoomView = emptyRoomView;
   #isRefreshDue = false;
+  #isTurnedAway = false;
+  #askedDoorAt = Number.NEGATIVE_INFINITY;
   /** Whether the copy in this browser is read: before that nobody can tell what of it is saved. */
   #isOpened = false;
   #isClosed = false;
@@ -97,15 +124,41 @@ export class RoomSession {
     return written.ok ? { ok: true, id: key } : { ok: false, sentence: sayRoomProblem(written.problem) };
   }
 
+  /** Writes records together. What may not be written is left out, and said. */
+  writeAll(records: readonly UnsavedRecord[]): Written {
+    const problems = this.#writeInPieces(records).filter((problem) => problem !== null);
+    this.#show();
+    const [problem] = problems;
+    if (problem === undefined) return { ok: true, id: records.at(-1)?.key ?? "" };
+    const count = records.length === 1 ? "" : `${problems.length} of ${records.length} not written. `;
+    return { ok: false, sentence: `${count}${problem}` };
+  }
+
   /** Shows the others where this person looks and what they are writing in. */
   show(whereabouts: Partial<Whereabouts>): void {
     this.#whereabouts = { ...this.#whereabouts, ...whereabouts };
     this.#tellWhereabouts();
   }
 
-  /** Lets go of something that was refused. */
-  dismissKept(key: string): void {
-    this.#keep(this.#kept.filter((kept) => kept.key !== key));
+  /** Lets go of something that was kept. */
+  dismissKept(name: string): void {
+    this.#letGo(this.#kept.filter((kept) => keptName(kept) === name));
+  }
+
+  /** Writes what was kept again, as far as it may be written; the rest stays kept. */
+  writeKeptAgain(isMeant: (name: string) => boolean): Written {
+    const meant = this.#shownKept().filter((kept) => isMeant(keptName(kept)));
+    const problems = this.#writeInPieces(meant);
+    this.#letGo(meant.filter((_, index) => problems[index] === null));
+    this.#show();
+    const problem = problems.find((one) => one !== null);
+    return problem ? { ok: false, sentence: problem } : { ok: true, id: meant.at(-1)?.key ?? "" };
+  }
+
+  /** Everything that is kept, as the text of a JSON file. @param at the time, ISO 8601. */
+  exportKept(at: string): string {
+    const { userId, name } = this.#me;
+    return writeKeptFile(this.#kept, { pieceId: this.#options.pieceId, userId, name, at });
   }
 
   /** The device is back from sleep or from a dead spot: tries the server at once. */
@@ -134,12 +187,20 @@ export class RoomSession {
     const doc = this.#doc;
     const copy = await openLocalCopy(this.#me.userId, pieceId, doc);
     this.#copy = copy;
-    const [epoch, stored, kept] = await Promise.all(
+    const [epoch, stored, oneList] = await Promise.all(
       ["epoch", "stored", "kept"].map((name) => copy.readNote(name)),
     );
-    if (typeof epoch === "number") this.#epoch = epoch;
-    if (stored instanceof Uint8Array) this.#stored = noteStored(this.#stored, stored);
-    this.#kept = mergeKept(this.#kept, readKept(kept));
+    this.#epoch = epochSchema
+      .nullable()
+      .catch(null)
+      .parse(epoch ?? null);
+    const clocks = clocksSchema.safeParse(stored);
+    if (clocks.success) this.#stored = noteStored(this.#stored, clocks.data);
+    // "kept" is the one list in which earlier versions of this program kept everything.
+    const keptInOneList = readKept(oneList);
+    if (keptInOneList.length > 0) await copy.keep(keptInOneList);
+    const keptBefore = await copy.readKept();
+    this.#kept = mergeKept(this.#kept, keptBefore);
     this.#isOpened = true;
     if (!this.#isClosed) this.#link = this.#openLink(doc);
     this.#tellWhereabouts();
@@ -147,19 +208,22 @@ export class RoomSession {
   }
 
   #openLink(doc: Y.Doc): RoomLink {
-    const { address, pieceId, onPieceChanged, WebSocketPolyfill } = this.#options;
+    const { address, pieceId, onPieceChanged, WebSocketPolyfill, answerMs } = this.#options;
     return new RoomLink({
       address,
       pieceId,
       doc,
       epoch: this.#epoch,
       WebSocketPolyfill,
+      answerMs,
       events: {
         onStored: (stateVector) => this.#noteStored(stateVector),
         onWelcome: (welcome) => this.#welcome(welcome),
         onPieceChanged,
         onRefused: (refusal) => this.#startAnewAfter(refusal),
-        onOtherEpoch: () => this.#startAnew(roomStartedAnew),
+        onOtherEpoch: () => this.#startAnewInOtherRoom(),
+        onNotAMember: () => this.#leaveForGood(),
+        onNotLetIn: () => void this.#askDoor(),
         onChange: () => this.#refresh(),
       },
     });
@@ -184,48 +248,126 @@ export class RoomSession {
   /** Takes everything unsaved out, keeps it, and writes again what the refusal was not about. */
   #startAnewAfter({ kind, sentence, place }: Refusal): void {
     const isMeant = ({ map, key }: KeptRecord) => place === null || (place.map === map && place.key === key);
-    const unsaved = this.#startAnew(sentence);
+    const unsaved = this.#listUnsaved(sentence);
+    this.#startAnew(unsaved);
     // Too much at once may still pass piece by piece, and a mixed-up page from a new one.
     const canRetry = kind === "update-too-large" || kind === "not-your-page";
     this.#toWriteAgain = canRetry ? unsaved : unsaved.filter((record) => !isMeant(record));
   }
 
-  /** Goes on with a new document from the server. @returns what was unsaved in the old one, now kept. */
-  #startAnew(sentence: string): KeptRecord[] {
-    const [doc, copy] = [this.#doc, this.#copy];
-    const unsaved = listUnsaved(doc, this.#stored).map((record) => ({ ...record, sentence }));
-    this.#keep(mergeKept(unsaved, this.#kept));
-    this.#link?.close();
-    this.#link = null;
+  /** A server that came back from an older copy may lack also what it had acknowledged: all own writings are kept. */
+  #startAnewInOtherRoom(): void {
+    const own = listOwn(this.#doc, this.#me.userId).map((record) => ({
+      ...record,
+      sentence: roomStartedAnew,
+    }));
+    const mine = mergeKept(this.#listUnsaved(roomStartedAnew), own);
+    this.#startAnew(mine.map((record) => ({ ...record, isToCompare: true })));
+  }
+
+  #listUnsaved(sentence: string): KeptRecord[] {
+    return listUnsaved(this.#doc, this.#stored).map((record) => ({ ...record, sentence }));
+  }
+
+  /** Goes on with a new document from the server. @param kept what of the old one is kept. */
+  #startAnew(kept: readonly KeptRecord[]): void {
+    const copy = this.#copy;
+    const doc = this.#takeDocAway(kept);
     this.#isOpened = false;
-    this.#doc = this.#newDoc();
-    this.#stored = new Map();
-    this.#epoch = null;
     this.#work = this.#work.then(async () => {
       await emptyCopy(copy, this.#kept);
+      await copy?.close();
       doc.destroy();
       if (!this.#isClosed) await this.#open();
     });
-    return unsaved;
   }
 
-  /** In pieces that the server takes, and not one by one: it takes only so many messages a second. */
-  #writeAgain(): void {
-    const again = this.#toWriteAgain.splice(0);
-    const written = new Set<KeptRecord>();
-    for (let start = 0; start < again.length; start += recordsAtOnce) {
-      const piece = again.slice(start, start + recordsAtOnce);
+  /** Nothing of the piece stays in this browser but what its writer could not send. */
+  #leaveForGood(): void {
+    const copy = this.#copy;
+    const doc = this.#takeDocAway(this.#listUnsaved(noLongerAMember));
+    this.#isTurnedAway = true;
+    this.#work = this.#work.then(async () => {
+      await emptyCopy(copy, this.#kept);
+      doc.destroy();
+      this.#options.onNotAMember?.();
+    });
+    this.#refresh();
+  }
+
+  /** @returns the old document, in whose place an empty one stands. */
+  #takeDocAway(kept: readonly KeptRecord[]): Y.Doc {
+    const doc = this.#doc;
+    this.#keep(kept);
+    this.#link?.close();
+    this.#link = null;
+    this.#doc = this.#newDoc();
+    this.#stored = new Map();
+    this.#epoch = null;
+    return doc;
+  }
+
+  async #askDoor(): Promise<void> {
+    const { askDoor } = this.#options;
+    const now = performance.now();
+    if (!askDoor || now - this.#askedDoorAt < askDoorEveryMs) return;
+    this.#askedDoorAt = now;
+    const link = this.#link;
+    const answer = await askDoor().catch(() => null);
+    if (link === null || link !== this.#link || answer === null || answer.ok) return;
+    if (answer.reason === "notAMember") this.#leaveForGood();
+    if (answer.reason === "signedOut") link.giveUp();
+    this.#refresh();
+  }
+
+  /** @returns for each record why it was not written; null when it was. */
+  #writeInPieces(records: readonly UnsavedRecord[]): (string | null)[] {
+    const problems: (string | null)[] = [];
+    // In pieces that the server takes, and not one by one: it takes only so many messages a second.
+    for (let start = 0; start < records.length; start += recordsAtOnce) {
       this.#doc.transact(() => {
-        for (const kept of piece)
-          if (writeRecord(this.#doc, kept.map, kept.record, this.#me).ok) written.add(kept);
+        for (const { map, record } of records.slice(start, start + recordsAtOnce)) {
+          const written = writeRecord(this.#doc, map, record, this.#me);
+          problems.push(written.ok ? null : sayRoomProblem(written.problem));
+        }
       });
     }
-    this.#keep(this.#kept.filter((kept) => !written.has(kept)));
+    return problems;
   }
 
-  #keep(kept: KeptRecord[]): void {
-    this.#kept = kept;
-    this.#note("kept", kept);
+  #writeAgain(): void {
+    const again = this.#toWriteAgain.splice(0);
+    const problems = this.#writeInPieces(again);
+    this.#letGo(again.filter((_, index) => problems[index] === null));
+  }
+
+  /** What the room that was started anew has as it was, need not be kept. */
+  #compareKept(): void {
+    const toCompare = this.#kept.filter(({ isToCompare }) => isToCompare);
+    if (toCompare.length === 0) return;
+    const there = toCompare.filter((kept) => hasSame(this.#doc, kept));
+    const missing = toCompare.filter((kept) => !there.includes(kept));
+    this.#letGo(there);
+    this.#keep(missing.map((kept) => ({ ...kept, isToCompare: false })));
+  }
+
+  /** What is to be shown: neither what is about to be written again nor what is not compared yet. */
+  #shownKept(): KeptRecord[] {
+    return this.#kept.filter((kept) => !kept.isToCompare && !this.#toWriteAgain.includes(kept));
+  }
+
+  #keep(kept: readonly KeptRecord[]): void {
+    this.#kept = mergeKept(kept, this.#kept);
+    this.#copy?.keep(kept).catch(() => {});
+    this.#refresh();
+  }
+
+  #letGo(kept: readonly KeptRecord[]): void {
+    const names = new Set(kept.map(keptName));
+    this.#kept = this.#kept.filter((one) => !names.has(keptName(one)));
+    this.#copy?.letGo(kept).catch(() => {});
+    // Where earlier versions of this program kept everything, it would come back.
+    if (kept.length > 0) this.#note("kept", []);
     this.#refresh();
   }
 
@@ -240,6 +382,7 @@ export class RoomSession {
 
   #status(): RoomStatus {
     const link = this.#link;
+    if (this.#isTurnedAway) return "refused";
     if (link === null) return "connecting";
     if (link.isTurnedAway) return "refused";
     if (link.provider.synced) return "live";
@@ -253,7 +396,10 @@ export class RoomSession {
     queueMicrotask(() => {
       this.#isRefreshDue = false;
       if (this.#isClosed || !this.#isOpened) return;
-      if (this.#toWriteAgain.length > 0 && this.#status() === "live") this.#writeAgain();
+      if (this.#status() === "live") {
+        this.#compareKept();
+        if (this.#toWriteAgain.length > 0) this.#writeAgain();
+      }
       this.#show();
     });
   }
@@ -267,10 +413,13 @@ export class RoomSession {
     return {
       comments: readComments(this.#doc),
       breaths: readBreaths(this.#doc),
+      pencilledCuts: readPencilledCuts(this.#doc),
+      rubbedOut: readRubbedOut(this.#doc),
       people: this.#link ? peopleIn(this.#link.provider.awareness, this.#me) : [],
       status: this.#status(),
       unsavedCount: countUnsaved(this.#doc, this.#stored),
-      kept: this.#kept.filter((kept) => !this.#toWriteAgain.includes(kept)).map(toKeptWriting),
+      unsavedKeys: new Set(listUnsaved(this.#doc, this.#stored).map(({ map, key }) => `${map} ${key}`)),
+      kept: this.#shownKept().map(toKeptWriting),
     };
   }
 }
@@ -278,9 +427,8 @@ export class RoomSession {
 /** What is kept is written down before the document that holds it is forgotten. */
 async function emptyCopy(copy: LocalCopy | null, kept: readonly KeptRecord[]): Promise<void> {
   if (copy === null) return;
-  await copy.writeNote("kept", kept);
+  await copy.keep(kept);
   await copy.forget();
   await copy.writeNote("epoch", null);
   await copy.writeNote("stored", new Uint8Array([0]));
-  await copy.close();
 }

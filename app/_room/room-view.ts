@@ -1,5 +1,6 @@
 import type { Breath } from "@/lib/room/breath";
 import type { Comment } from "@/lib/room/comment";
+import type { PencilledCut } from "@/lib/room/pencilled-cut";
 import type { RoomRole } from "@/lib/room/room-member";
 
 export type RoomStatus =
@@ -24,7 +25,10 @@ export interface PresentPerson {
   readonly isMe: boolean;
 }
 
-/** Something written here that the server did not take. It is kept until its writer lets it go. */
+/**
+ * Something written here that the server did not take, or that a room which was started anew no longer has. It is
+ * kept until its writer lets it go.
+ */
 export interface KeptWriting {
   readonly key: string;
   readonly kind: "comment" | "breath" | "resolution" | "pencilled cut";
@@ -38,18 +42,27 @@ export interface KeptWriting {
 export interface RoomView {
   readonly comments: readonly Comment[];
   readonly breaths: readonly Breath[];
+  /** Cuts that a player pencilled in. One with several versions is disputed. */
+  readonly pencilledCuts: readonly PencilledCut[];
+  /** Pencilled cuts that were rubbed out and can be brought back. */
+  readonly rubbedOut: readonly PencilledCut[];
   readonly people: readonly PresentPerson[];
   readonly status: RoomStatus;
   /** How many writings are not stored yet. */
   readonly unsavedCount: number;
+  /** Which records these are: "comments 3f…", map and key. */
+  readonly unsavedKeys: ReadonlySet<string>;
   readonly kept: readonly KeptWriting[];
 }
 
 export const emptyRoomView: RoomView = {
   comments: [],
   breaths: [],
+  pencilledCuts: [],
+  rubbedOut: [],
   people: [],
   status: "connecting",
   unsavedCount: 0,
+  unsavedKeys: new Set(),
   kept: [],
 };

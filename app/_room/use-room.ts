@@ -1,15 +1,21 @@
 "use client";
 
 import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { notePageChanged } from "@/app/_offline/keep-soon";
+import { forgetPiece } from "@/app/_offline/tell-worker";
 import type { RoomMember } from "@/lib/room/room-member";
+import { onWaking } from "./on-waking";
 import { type RoomActions, roomActions } from "./room-actions";
 import { roomAddress } from "./room-address";
 import type { RoomSession } from "./room-session";
 import { emptyRoomView, type RoomView } from "./room-view";
+import { askTicket, ticketSocket } from "./ticket-socket";
 
 export interface UseRoomOptions {
   /** Something of the piece outside the room changed: its proposals, editions, members… ("everything" when unsure). */
   readonly onPieceChanged: (what: string) => void;
+  /** Where rooms lie when they lie elsewhere: then each connection shows a ticket. Null: here, with the cookie. */
+  readonly roomsAddress?: string | null;
 }
 
 export type Room = RoomView & RoomActions;
@@ -27,15 +33,29 @@ const closedActions: RoomActions = {
   restoreBreath: () => notOpen,
   showWhere: () => {},
   showEditing: () => {},
+  pencilCut: () => notOpen,
+  movePencilledCut: () => notOpen,
+  rubOutPencilledCut: () => notOpen,
+  bringBackPencilledCut: () => notOpen,
+  settlePencilledCut: () => notOpen,
+  planRestoration: () => null,
+  restoreWrites: () => notOpen,
   dismissKept: () => {},
+  writeKeptAgain: () => notOpen,
+  writeAllKeptAgain: () => notOpen,
+  exportKept: () => "",
 };
 
 const noSubscription = () => () => {};
 const empty = () => emptyRoomView;
 
 /** The shared room of a piece: what stands in it, how far it is saved, who is here, and what one can do. */
-export function useRoom(pieceId: string, me: RoomMember, { onPieceChanged }: UseRoomOptions): Room {
-  const session = useRoomSession(pieceId, me, onPieceChanged);
+export function useRoom(
+  pieceId: string,
+  me: RoomMember,
+  { onPieceChanged, roomsAddress = null }: UseRoomOptions,
+): Room {
+  const session = useRoomSession(pieceId, me, onPieceChanged, roomsAddress);
   const view = useSyncExternalStore(session?.subscribe ?? noSubscription, session?.view ?? empty, empty);
   useLeaveWarning(view.unsavedCount > 0);
   const actions = useMemo(() => (session ? roomActions(session) : closedActions), [session]);
@@ -46,6 +66,7 @@ function useRoomSession(
   pieceId: string,
   me: RoomMember,
   onPieceChanged: (what: string) => void,
+  roomsAddress: string | null,
 ): RoomSession | null {
   const [session, setSession] = useState<RoomSession | null>(null);
   const { userId, name, role } = me;
@@ -56,30 +77,32 @@ function useRoomSession(
   useEffect(() => {
     let opened: RoomSession | null = null;
     let isLeft = false;
+    const askForTicket = () => askTicket(pieceId);
     // Only a browser opens rooms: the server that draws the page must not load a second copy of Yjs beside its own.
     void import("./room-session").then(({ RoomSession }) => {
       if (isLeft) return;
       opened = new RoomSession({
         pieceId,
         me: { userId, name, role },
-        address: roomAddress(window.location),
-        onPieceChanged: (what) => tell.current(what),
+        onPieceChanged: (what) => {
+          tell.current(what);
+          notePageChanged();
+        },
+        onNotAMember: () => forgetPiece(pieceId),
+        ...(roomsAddress === null
+          ? { address: roomAddress(window.location), askDoor: askForTicket }
+          : { address: roomsAddress, WebSocketPolyfill: ticketSocket(askForTicket) }),
       });
       setSession(opened);
     });
-    const wake = () => {
-      if (document.visibilityState === "visible") opened?.wake();
-    };
-    window.addEventListener("online", wake);
-    document.addEventListener("visibilitychange", wake);
+    const stopWaking = onWaking(() => opened?.wake());
     return () => {
       isLeft = true;
-      window.removeEventListener("online", wake);
-      document.removeEventListener("visibilitychange", wake);
+      stopWaking();
       setSession(null);
       void opened?.close();
     };
-  }, [pieceId, userId, name, role]);
+  }, [pieceId, userId, name, role, roomsAddress]);
   return session;
 }
 

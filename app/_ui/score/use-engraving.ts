@@ -1,6 +1,7 @@
 "use client";
 
 import { useCallback, useEffect, useRef, useState } from "react";
+import { noteEngraving } from "@/app/_offline/open-engravings";
 import { type Engraving, type EngravingLayout, engravingSchema, progressSchema } from "./engraving";
 
 export type EngravingState =
@@ -58,6 +59,7 @@ export function useEngraving(
         const answer = await ask(url, stop.signal);
         if ("systems" in answer) {
           kept.current.set(name, answer);
+          noteEngraving(url, answer.key);
           return setState({ status: "ready", engraving: answer });
         }
         setState((last) => ({ status: "working", progress: answer.progress, engraving: last.engraving }));

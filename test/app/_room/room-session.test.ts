@@ -1,8 +1,12 @@
 import "fake-indexeddb/auto";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import * as Y from "yjs";
+import { openLocalCopy } from "@/app/_room/local-copy";
 import { type RoomActions, roomActions } from "@/app/_room/room-actions";
-import { RoomSession } from "@/app/_room/room-session";
+import { RoomSession, type RoomSessionOptions } from "@/app/_room/room-session";
 import type { RoomView } from "@/app/_room/room-view";
+import { openRoomDoc } from "@/lib/room/open-room-doc";
+import { readRecords } from "@/lib/room/read-records";
 import type { RoomRole } from "@/lib/room/room-member";
 import { quarters } from "@/lib/score/quarters";
 import { database } from "@/lib/store/database";
@@ -46,7 +50,11 @@ interface Stay {
 }
 
 /** Opens the piece on a page, as the hook does. */
-function open(guest: Guest, role: RoomRole = guest === pianist ? "pianist" : "soloist"): Stay {
+function open(
+  guest: Guest,
+  role: RoomRole = guest === pianist ? "pianist" : "soloist",
+  options: Partial<RoomSessionOptions> = {},
+): Stay {
   const heard: string[] = [];
   const lookers = new Set<() => void>();
   const session = new RoomSession({
@@ -58,6 +66,7 @@ function open(guest: Guest, role: RoomRole = guest === pianist ? "pianist" : "so
       for (const look of lookers) look();
     },
     WebSocketPolyfill: socketOf(guest.cookie),
+    ...options,
   });
   const until = (isSo: (view: RoomView) => boolean) =>
     new Promise<RoomView>((resolve) => {
@@ -79,6 +88,45 @@ function open(guest: Guest, role: RoomRole = guest === pianist ? "pianist" : "so
 const isLive = ({ status }: RoomView) => status === "live";
 const isSaved = ({ status, unsavedCount }: RoomView) => status === "live" && unsavedCount === 0;
 const texts = ({ comments }: RoomView) => comments.map(({ text }) => text).sort();
+
+/** What a browser still has of a room. */
+async function readCopy(userId: string, room: string) {
+  const doc = openRoomDoc();
+  const copy = await openLocalCopy(userId, room, doc);
+  const kept = (await copy.readKept()).map((one) => (one.map === "comments" ? one.record.text : one.map));
+  await copy.close();
+  return { comments: readRecords(doc, "comments").length, kept };
+}
+
+/** Sockets that can be made to hear and say nothing more, as after sleep. */
+function deafenable(Base: typeof WebSocket) {
+  const sockets: InstanceType<typeof Base>[] = [];
+  const listeners = new Set<() => void>();
+  class Deafenable extends Base {
+    isDeaf = false;
+    constructor(address: string | URL) {
+      super(address);
+      sockets.push(this);
+      this.addEventListener("message", () => {
+        for (const listener of listeners) listener();
+      });
+    }
+    override send(data: Parameters<WebSocket["send"]>[0]): void {
+      if (!this.isDeaf) super.send(data);
+    }
+    deafen(): void {
+      this.isDeaf = true;
+      this.onmessage = null;
+      this.onclose = null;
+    }
+  }
+  return {
+    Socket: Deafenable as unknown as typeof WebSocket,
+    opened: () => sockets.length,
+    deafen: () => (sockets.at(-1) as Deafenable).deafen(),
+    nextMessage: () => new Promise<void>((resolve) => listeners.add(resolve)),
+  };
+}
 
 async function stop(): Promise<number> {
   const port = Number(new URL(node.url).port);
@@ -215,7 +263,7 @@ describe("what the server refuses", () => {
     expect(texts(view)).toEqual(["Rightly mine"]);
     expect(view.kept).toEqual([
       {
-        key: forged.id,
+        key: `comments/${forged.id}`,
         kind: "comment",
         text: "Not mine to say",
         sentence: "A comment can be written only in your own name.",
@@ -224,7 +272,7 @@ describe("what the server refuses", () => {
     await ines.session.close();
     const again = open(pianist);
     await again.until((view) => view.kept.length === 1 && isLive(view));
-    again.act.dismissKept(forged.id);
+    again.act.dismissKept(`comments/${forged.id}`);
     await again.until(({ kept }) => kept.length === 0);
   });
 
@@ -263,30 +311,194 @@ describe("what the server refuses", () => {
       expect(texts(await tobias.until(isLive))).toEqual(texts(view));
     },
   );
+});
 
-  test("a room that was started anew keeps what was not sent out of it", async () => {
-    const ines = open(pianist);
-    await ines.until(isLive);
+describe("a room that was started anew", () => {
+  /** Begins a new epoch with what a backup had, and serves again. */
+  async function startAnew(port: number, backup = openRoomDoc()): Promise<void> {
+    const { roomSequence } = await database().piece.findUniqueOrThrow({ where: { id: pieceId } });
+    const sequence = roomSequence + 1;
+    const update = new Uint8Array(Y.encodeStateAsUpdate(backup));
+    await database().roomUpdate.create({ data: { pieceId, epoch: 2, sequence, update, userId: null } });
+    await database().piece.update({
+      where: { id: pieceId },
+      data: { roomEpoch: 2, roomSequence: sequence },
+    });
+    node = await house.startNode({}, port);
+  }
+
+  test("gives back what one wrote and it no longer has, sent or not, and nobody else's", async () => {
+    const [ines, tobias] = [open(pianist), open(soloist)];
+    await Promise.all([ines.until(isLive), tobias.until(isLive)]);
     ines.act.addComment({ text: "In the earlier room", about });
-    await ines.until(isSaved);
+    tobias.act.addComment({ text: "His", about });
+    await ines.until((view) => view.comments.length === 2 && isSaved(view));
     const port = await stop();
     await ines.until(({ status }) => status === "offline");
     ines.act.addComment({ text: "Not sent", about });
-    await database().piece.update({ where: { id: pieceId }, data: { roomEpoch: 2 } });
-    node = await house.startNode({}, port);
-    const view = await ines.until((view) => view.kept.length > 0 && isLive(view));
+    ines.act.pencilCut(at, about.to);
+    await startAnew(port);
+    const view = await ines.until((view) => view.kept.length === 3 && isLive(view));
     expect(view.comments).toEqual([]);
-    expect(view.kept.map(({ text }) => text)).toEqual(["Not sent"]);
+    expect(view.kept.map(({ text, kind }) => text ?? kind).sort()).toEqual([
+      "In the earlier room",
+      "Not sent",
+      "pencilled cut",
+    ]);
+    const file = JSON.parse(ines.act.exportKept());
+    expect(file).toMatchObject({ pieceId, writtenBy: { userId: pianist.userId } });
+    expect(file.writings).toHaveLength(3);
+
+    const [first] = view.kept.filter(({ text }) => text === "Not sent");
+    expect(ines.act.writeKeptAgain(first?.key ?? "").ok).toBe(true);
+    expect(texts(await tobias.until((view) => view.comments.length === 1))).toEqual(["Not sent"]);
+    expect(ines.act.writeAllKeptAgain().ok).toBe(true);
+    await ines.until((view) => isSaved(view) && view.kept.length === 0);
+    const there = await tobias.until((view) => view.comments.length === 2 && view.pencilledCuts.length === 1);
+    expect(texts(there)).toEqual(["In the earlier room", "Not sent"]);
+    await ines.session.close();
+    expect((await open(pianist).until(isSaved)).kept).toEqual([]);
   });
 
-  test("someone who was removed is told", async () => {
-    const tobias = open(soloist);
-    await tobias.until(isLive);
+  test("keeps nothing that stands in it as it was", async () => {
+    const ines = open(pianist);
+    await ines.until(isLive);
+    const [same, other] = ["Still there", "Reworded meanwhile"].map((text) =>
+      ines.act.addComment({ text, about }),
+    );
+    if (!same?.ok || !other?.ok) throw new Error("not written");
+    ines.act.editComment(other.id, "The later words");
+    await ines.until(isSaved);
+    const before = new Map(readRecords(ines.session.doc, "comments").map((record) => [record.id, record]));
+    const port = await stop();
+    await ines.until(({ status }) => status === "offline");
+    const backup = openRoomDoc();
+    for (const record of before.values())
+      put(backup, "comments", record.id === other.id ? { ...record, text: "The earlier words" } : record);
+    await startAnew(port, backup);
+    const view = await ines.until((view) => isLive(view) && view.kept.length > 0);
+    expect(view.kept.map(({ text }) => text)).toEqual(["The later words"]);
+    expect(ines.act.writeAllKeptAgain().ok).toBe(true);
+    expect(texts(await ines.until(isSaved))).toEqual(["Still there", "The later words"]);
+  });
+});
+
+describe("someone who was removed", () => {
+  async function remove(): Promise<void> {
     await database().member.updateMany({
       where: { pieceId, userId: soloist.userId },
       data: { removedAt: new Date() },
     });
+  }
+
+  test("is told, and nothing of the piece stays in the browser", async () => {
+    const tobias = open(soloist);
+    await tobias.until(isLive);
+    tobias.act.addComment({ text: "Sent", about });
+    await tobias.until(isSaved);
+    await remove();
     await notify(database(), "member_removed", { pieceId, userId: soloist.userId });
-    await tobias.until(({ status }) => status === "refused");
+    const view = await tobias.until(({ status }) => status === "refused");
+    expect([view.comments, view.kept]).toEqual([[], []]);
+    await tobias.session.close();
+    expect(await readCopy(soloist.userId, pieceId)).toEqual({ comments: 0, kept: [] });
+  });
+
+  test("while away: finds out at the door, and keeps what was not sent", async () => {
+    const tobias = open(soloist, "soloist", { askDoor: async () => ({ ok: false, reason: "notAMember" }) });
+    await tobias.until(isLive);
+    tobias.act.addComment({ text: "Sent", about });
+    await tobias.until(isSaved);
+    await remove();
+    const port = await stop();
+    tobias.act.addComment({ text: "Never sent", about });
+    node = await house.startNode({}, port);
+    const view = await tobias.until((view) => view.status === "refused" && view.kept.length > 0);
+    expect(view.comments).toEqual([]);
+    expect(view.kept.map(({ text }) => text)).toEqual(["Never sent"]);
+    expect(JSON.parse(tobias.act.exportKept()).writings).toHaveLength(1);
+    await tobias.session.close();
+    expect(await readCopy(soloist.userId, pieceId)).toEqual({ comments: 0, kept: ["Never sent"] });
+  });
+});
+
+describe("after sleep", () => {
+  test("a socket that only seems alive is replaced", async () => {
+    const line = deafenable(socketOf(pianist.cookie));
+    const ines = open(pianist, "pianist", { WebSocketPolyfill: line.Socket, answerMs: 300 });
+    await ines.until(isLive);
+    line.deafen();
+    ines.act.addComment({ text: "Into the void", about });
+    ines.session.wake();
+    await ines.until(({ status }) => status !== "live");
+    expect(texts(await ines.until(isSaved))).toEqual(["Into the void"]);
+    expect(line.opened()).toBe(2);
+  });
+
+  test("a socket that answers is left alone", async () => {
+    const line = deafenable(socketOf(pianist.cookie));
+    const ines = open(pianist, "pianist", { WebSocketPolyfill: line.Socket, answerMs: 300 });
+    await ines.until(isLive);
+    const heard = line.nextMessage();
+    ines.session.wake();
+    await heard;
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    expect(line.opened()).toBe(1);
+    expect(ines.session.view().status).toBe("live");
+  });
+
+  test("one without a socket tries at once", async () => {
+    const line = deafenable(socketOf(pianist.cookie));
+    const ines = open(pianist, "pianist", { WebSocketPolyfill: line.Socket });
+    await ines.until(isLive);
+    const port = await stop();
+    await ines.until(({ status }) => status === "offline");
+    node = await house.startNode({}, port);
+    ines.session.wake();
+    await ines.until(isLive);
+  });
+});
+
+describe("pencilled cuts", () => {
+  const [from, to] = [at, { barIndex: 20, offset: quarters(0) }];
+  const bars = (view: RoomView) =>
+    view.pencilledCuts.map(({ versions }) =>
+      versions.map(({ from, to }) => `${from.barIndex}-${to.barIndex}`),
+    );
+
+  test("two who move the same cut apart from each other both keep theirs; one word settles it", async () => {
+    const [ines, tobias] = [open(pianist), open(soloist)];
+    await Promise.all([ines.until(isLive), tobias.until(isLive)]);
+    const cut = ines.act.pencilCut(from, to);
+    if (!cut.ok) throw new Error(cut.sentence);
+    await tobias.until(({ pencilledCuts }) => pencilledCuts.length === 1);
+    const port = await stop();
+    await Promise.all([ines, tobias].map(({ until }) => until(({ status }) => status === "offline")));
+    expect(ines.act.movePencilledCut(cut.id, from, { barIndex: 18, offset: quarters(0) }).ok).toBe(true);
+    expect(tobias.act.movePencilledCut(cut.id, from, { barIndex: 24, offset: quarters(0) }).ok).toBe(true);
+    node = await house.startNode({}, port);
+    const both = (view: RoomView) => isSaved(view) && view.pencilledCuts[0]?.versions.length === 2;
+    const seen = await Promise.all([ines.until(both), tobias.until(both)]);
+    expect(seen.map((view) => bars(view)[0]?.toSorted())).toEqual([
+      ["11-18", "11-24"],
+      ["11-18", "11-24"],
+    ]);
+    const his = seen[0].pencilledCuts[0]?.versions.find(({ authorId }) => authorId === soloist.userId);
+    expect(ines.act.settlePencilledCut(cut.id, his?.id ?? "").ok).toBe(true);
+    const settled = await tobias.until((view) => view.pencilledCuts[0]?.versions.length === 1);
+    expect(bars(settled)).toEqual([["11-24"]]);
+  });
+
+  test("are rubbed out and brought back, and a coach does neither", async () => {
+    const [ines, coach] = [open(pianist), open(soloist, "coach")];
+    await ines.until(isLive);
+    const cut = ines.act.pencilCut(from, to);
+    if (!cut.ok) throw new Error(cut.sentence);
+    expect(ines.act.rubOutPencilledCut(cut.id)).toEqual({ ok: true, id: cut.id });
+    expect(bars(await ines.until((view) => view.rubbedOut.length === 1))).toEqual([]);
+    ines.act.bringBackPencilledCut(cut.id);
+    expect(bars(await ines.until(({ rubbedOut }) => rubbedOut.length === 0))).toEqual([["11-20"]]);
+    expect(coach.act.pencilCut(from, to).ok).toBe(false);
+    expect(ines.act.movePencilledCut("0192a0a0-0000-7000-8000-000000000000", from, to).ok).toBe(false);
   });
 });

@@ -49,6 +49,15 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       POST: (_desk, { origin }) => ({ path: "/api/pieces/preview", params: {}, body: form(), origin }),
     },
   },
+  "app/api/pieces/[pieceId]/room-ticket/route.ts": {
+    requests: {
+      POST: (desk, { pieceId = desk.pieceId, origin }) => ({
+        path: `/api/pieces/${pieceId}/room-ticket`,
+        params: { pieceId },
+        origin,
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/source/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({

@@ -1,0 +1,53 @@
+import type { KeptPiece } from "./kept-piece";
+
+export interface KeepLimits {
+  readonly pieces: number;
+  /** Of all pieces together. */
+  readonly bytes: number;
+}
+
+/** A long concerto takes about 20 MB on a tablet; the rest is for browsers that give little room. */
+export const keepLimits: KeepLimits = { pieces: 8, bytes: 120_000_000 };
+
+/** Largest part of the room that the pictures of one piece may take. */
+export const mostBytesOfAPiece = 60_000_000;
+
+/**
+ * Which pieces stay: those opened last, within the limits. What belongs to no piece and the piece opened last always
+ * stay. A file that several pieces share counts once.
+ */
+export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): KeptPiece[] {
+  const counted = new Set<string>();
+  let bytes = 0;
+  let left = limits.pieces;
+  const take = (piece: KeptPiece) => {
+    for (const { address, bytes: size } of piece.parts) {
+      if (!counted.has(address)) bytes += size;
+      counted.add(address);
+    }
+    return piece;
+  };
+  const lists = pieces.filter(({ pieceId }) => pieceId === null).map(take);
+  const kept: KeptPiece[] = [];
+  for (const piece of pieces.filter(({ pieceId }) => pieceId !== null).sort(byLastOpened)) {
+    const isFirst = kept.length === 0;
+    if (left === 0 || (!isFirst && bytes + newBytes(piece, counted) > limits.bytes)) break;
+    kept.push(take(piece));
+    left -= 1;
+  }
+  return [...lists, ...kept];
+}
+
+/** Addresses among `stored` that no piece needs: those of pieces let go, of engravings since redone, of older builds. */
+export function findUnused(stored: readonly string[], pieces: readonly KeptPiece[]): string[] {
+  const needed = new Set(pieces.flatMap(({ parts }) => parts.map(({ address }) => address)));
+  return stored.filter((address) => !needed.has(address));
+}
+
+function byLastOpened(a: KeptPiece, b: KeptPiece): number {
+  return a.openedAt < b.openedAt ? 1 : a.openedAt > b.openedAt ? -1 : 0;
+}
+
+function newBytes({ parts }: KeptPiece, counted: ReadonlySet<string>): number {
+  return parts.reduce((sum, { address, bytes }) => (counted.has(address) ? sum : sum + bytes), 0);
+}

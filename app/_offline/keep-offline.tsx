@@ -1,0 +1,55 @@
+"use client";
+
+import { usePathname } from "next/navigation";
+import { useEffect } from "react";
+import { onPageChanged } from "./keep-soon";
+import { onEngraving } from "./open-engravings";
+import { canKeep, startWorker, tellWorker } from "./tell-worker";
+import { viewerMetaName } from "./viewer-meta";
+import { whatToKeep } from "./what-to-keep";
+
+/** How long a page must have been let alone before it is put by, in milliseconds. */
+const quietMs = 2_500;
+/** So many addresses the browser remembers of a page: pictures of a long score are many. */
+const rememberedAddresses = 2_000;
+
+/** Keeps the pages this person opens on this device, for the time without a connection. Shows nothing. */
+export function KeepOffline({ userId }: { userId: string }) {
+  const pathname = usePathname();
+  useEffect(() => {
+    // In development pages change under the worker's hands.
+    if (process.env.NODE_ENV !== "production" || !canKeep()) return;
+    performance.setResourceTimingBufferSize(rememberedAddresses);
+    void startWorker();
+    const ready = navigator.serviceWorker.ready.then(() => tellWorker({ kind: "here", userId }));
+    const keep = () => {
+      if (navigator.onLine) void ready.then(() => tellWorker(whatToKeep(userId, pathname)));
+    };
+    const soon = whenQuiet(keep);
+    soon.start();
+    const stopHearing = [onEngraving(soon.start), onPageChanged(soon.start)];
+    window.addEventListener("online", soon.start);
+    return () => {
+      window.removeEventListener("online", soon.start);
+      soon.stop();
+      for (const stop of stopHearing) stop();
+    };
+  }, [userId, pathname]);
+  return <meta name={viewerMetaName} content={userId} />;
+}
+
+/** Does something once nothing has asked for it for a while and the page has nothing else to do. */
+function whenQuiet(work: () => void): { start: () => void; stop: () => void } {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const idle = () => {
+    // Safari has no way to ask.
+    if ("requestIdleCallback" in window) requestIdleCallback(work, { timeout: quietMs });
+    else work();
+  };
+  const stop = () => clearTimeout(timer);
+  const start = () => {
+    stop();
+    timer = setTimeout(idle, quietMs);
+  };
+  return { start, stop };
+}

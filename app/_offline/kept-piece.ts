@@ -1,0 +1,17 @@
+import { z } from "zod";
+
+const keptPieceSchema = z.object({
+  /** Null for what belongs to no piece: the lists. */
+  pieceId: z.string().nullable(),
+  openedAt: z.iso.datetime(),
+  /** Everything it takes to show it, with its size in bytes. Different pieces share most files. */
+  parts: z.array(z.object({ address: z.string(), bytes: z.int().min(0) })),
+});
+
+/** What is kept of one piece. */
+export type KeptPiece = z.infer<typeof keptPieceSchema>;
+
+export const keptListSchema = z.object({ userId: z.string(), pieces: z.array(keptPieceSchema) });
+
+/** Everything that is kept, all of one person. */
+export type KeptList = z.infer<typeof keptListSchema>;
