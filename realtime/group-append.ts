@@ -2,10 +2,11 @@ import { failure, type Result, success } from "@/lib/score/result";
 import { journalConnectionCount } from "@/lib/store/journal-connections";
 import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
 
-/** Why an update was not appended: another node was first, the room began anew, or the writer may not. */
+/** Why an update was not appended: another node was first, the room began anew, the writer may not or has signed out. */
 export type AppendProblem =
   | { readonly kind: "behind" }
   | { readonly kind: "other-epoch" }
+  | { readonly kind: "signed-out" }
   | { readonly kind: "not-a-member" };
 
 /** Where a log now ends. */
@@ -90,6 +91,8 @@ function toAnswer(stored: Awaited<ReturnType<typeof appendRoomUpdates>>[number])
       return failure({ kind: "behind" });
     case "stale-terms":
       return failure({ kind: "other-epoch" });
+    case "signed-out":
+      return failure({ kind: "signed-out" });
     default:
       return failure({ kind: "not-a-member" });
   }

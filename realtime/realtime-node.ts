@@ -9,7 +9,7 @@ import { admit, turnAway } from "./door";
 import { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
 import { emptyPresence } from "./presence";
-import { writePieceChanged, writePresence, writeWelcome } from "./protocol";
+import { writePieceChanged, writePresence } from "./protocol";
 import type { RealtimeLimits } from "./realtime-limits";
 import { recheck } from "./recheck";
 import type { Room } from "./room";
@@ -218,11 +218,8 @@ export class RealtimeNode {
 
   async #recheck(connections: Iterable<Connection>): Promise<void> {
     try {
-      for (const connection of await recheck(connections)) {
-        const room = this.#registry.find(connection.pieceId);
-        room?.people.rename(connection);
-        if (room) connection.send(writeWelcome({ epoch: room.epoch, member: connection.member }));
-      }
+      for (const connection of await recheck(connections))
+        this.#registry.find(connection.pieceId)?.welcomeAnew(connection);
     } catch (error) {
       // Asked again at the next check; until then the log itself refuses whoever may not write.
       this.options.log({ what: "not-rechecked", detail: nameFailure(error) });

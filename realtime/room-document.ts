@@ -19,7 +19,14 @@ export type Taken =
   /** Everything in it was stored before. */
   | { readonly kind: "known"; readonly sequence: number; readonly stored: Uint8Array }
   | { readonly kind: "refused"; readonly problem: RoomProblem }
-  | { readonly kind: "other-epoch" | "not-a-member" };
+  | { readonly kind: "other-epoch" | "not-a-member" | "signed-out" };
+
+/** Whose update it is. */
+export interface Writer {
+  readonly member: RoomMember;
+  /** The log takes nothing more of a session that is over. */
+  readonly sessionHash: string;
+}
 
 /**
  * The document of a room on this node. It holds what is stored and nothing else: an update becomes part of it
@@ -64,10 +71,10 @@ export class RoomDocument {
    * @param presentOwnerOf whose page a Yjs client is that may not have written anything yet.
    * @throws when the database does not answer; the document is then as it was.
    */
-  async take(member: RoomMember, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
+  async take(writer: Writer, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
     let isKept = false;
     try {
-      const taken = await this.#tryUntilStored(member, update, presentOwnerOf);
+      const taken = await this.#tryUntilStored(writer, update, presentOwnerOf);
       isKept = taken.kind === "stored" || taken.kind === "known";
       return taken;
     } finally {
@@ -89,14 +96,15 @@ export class RoomDocument {
     this.#scratch.destroy();
   }
 
-  async #tryUntilStored(member: RoomMember, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
+  async #tryUntilStored(writer: Writer, update: Uint8Array, presentOwnerOf: OwnerOf): Promise<Taken> {
+    const { member, sessionHash } = writer;
     const ownerOf: OwnerOf = (clientId) => this.stored.owners.get(clientId) ?? presentOwnerOf(clientId);
     for (;;) {
       const judged = judgeUpdate(this.#doc, this.#scratch, update, member, ownerOf);
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
       const { addition } = judged.value;
       if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
-      const appended = await this.#append(member, addition);
+      const appended = await this.#append(member.userId, sessionHash, addition);
       if (appended.ok) {
         this.#apply(addition, member.userId);
         return { kind: "stored", sequence: this.#sequence, addition, stored: clocksOf(addition) };
@@ -107,10 +115,11 @@ export class RoomDocument {
     }
   }
 
-  #append({ userId }: RoomMember, update: Uint8Array): Promise<AppendAnswer> {
+  #append(userId: string, sessionHash: string, update: Uint8Array): Promise<AppendAnswer> {
     const { pieceId } = this;
     return this.log.append({
       viewer: { userId },
+      sessionHash,
       pieceId,
       epoch: this.stored.epoch,
       after: this.#sequence,

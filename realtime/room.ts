@@ -30,6 +30,9 @@ export interface RoomOptions {
   readonly onOtherEpoch: () => void;
 }
 
+/** The state vector of whoever has nothing. */
+const nothingKnown = new Uint8Array([0]);
+
 /** A Yjs update (v1) of no structs and no deletions. */
 const nothingNew = new Uint8Array([0, 0]);
 
@@ -77,6 +80,14 @@ export class Room {
     if (this.connections.delete(connection)) this.people.leave(connection);
   }
 
+  /** Somebody goes on under another role or name. Whoever may read the discussion now may not have had it before. */
+  welcomeAnew(connection: Connection): void {
+    if (!this.connections.has(connection)) return;
+    this.people.rename(connection);
+    connection.send(writeWelcome({ epoch: this.epoch, member: connection.member }));
+    if (canReadDiscussion(connection.member.role)) this.sendMissing(connection, nothingKnown);
+  }
+
   /** Says what is stored; the client answers with what it has beyond that. */
   askForMissing(connection: Connection): void {
     connection.send(writeSyncStep1(this.#document.stateVector()));
@@ -98,7 +109,7 @@ export class Room {
     this.#next(async () => {
       if (!writer.isWelcome) return;
       try {
-        const taken = await this.#document.take(writer.member, update, this.#presentOwnerOf);
+        const taken = await this.#document.take(writer, update, this.#presentOwnerOf);
         if (taken.kind === "stored") this.#options.metrics.stored((performance.now() - receivedAt) / 1000);
         this.#tell(writer, taken, isWhole);
       } catch (error) {
@@ -161,6 +172,9 @@ export class Room {
         break;
       case "other-epoch":
         this.#options.onOtherEpoch();
+        break;
+      case "signed-out":
+        writer.close("signedOut");
         break;
       case "not-a-member":
         writer.close("notAMember");

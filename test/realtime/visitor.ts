@@ -43,10 +43,13 @@ export class Visitor {
     pieceId: string,
     readonly guest: Guest,
     doc: Y.Doc = openRoomDoc(),
+    /** Shown instead of the guest's cookie. */
+    ticket?: string,
   ) {
     this.doc = doc;
     this.provider = new WebsocketProvider(node.url, pieceId, doc, {
-      WebSocketPolyfill: socketOf(guest.cookie),
+      WebSocketPolyfill: socketOf(ticket === undefined ? guest.cookie : undefined),
+      params: ticket === undefined ? {} : { ticket },
       disableBc: true,
       connect: false,
       maxBackoffTime: 200,

@@ -1,4 +1,5 @@
 import { failure, type Result, success } from "@/lib/score/result";
+import { now } from "../clock";
 import { database } from "../database";
 import { journalConnections } from "../journal-connections";
 import { readMembership } from "../read-membership";
@@ -8,6 +9,8 @@ import type { Viewer } from "../viewer";
 /** One update of one room, checked against the log up to and with entry `after`. */
 export interface CheckedRoomUpdate {
   readonly viewer: Viewer;
+  /** `hashToken` of the session that it came over, if it came over one: once that is over, nothing is added. */
+  readonly sessionHash?: string;
   readonly pieceId: string;
   readonly epoch: number;
   readonly after: number;
@@ -15,7 +18,8 @@ export interface CheckedRoomUpdate {
   readonly update: Uint8Array;
 }
 
-type Appended = Result<{ readonly sequence: number }, StoreProblem>;
+type AppendProblem = StoreProblem | { readonly kind: "signed-out" };
+type Appended = Result<{ readonly sequence: number }, AppendProblem>;
 
 /**
  * Adds one update each to the logs of several rooms, in one statement and with one commit. An update enters only
@@ -26,7 +30,7 @@ type Appended = Result<{ readonly sequence: number }, StoreProblem>;
  * @param updates of different rooms.
  * @returns in the order of `updates`: the entry's place in its log; "not-found" for a stranger, "not-allowed" for
  * a role that does not write in the room, "stale-terms" when the room has started anew since `epoch`, "conflict"
- * when its log went on since `after`.
+ * when its log went on since `after`, "signed-out" when the session is over.
  * @throws RangeError if two updates are of one room.
  */
 export async function appendRoomUpdates(updates: readonly CheckedRoomUpdate[]): Promise<Appended[]> {
@@ -50,8 +54,8 @@ export async function appendRoomUpdates(updates: readonly CheckedRoomUpdate[]): 
  */
 const insertion = `
   WITH asked AS (
-    SELECT * FROM unnest($1::text[], $2::int[], $3::int[], $4::text[], $5::int[], $6::int[])
-      AS one("pieceId", "epoch", "after", "userId", "start", "length")
+    SELECT * FROM unnest($1::text[], $2::int[], $3::int[], $4::text[], $5::int[], $6::int[], $8::text[])
+      AS one("pieceId", "epoch", "after", "userId", "start", "length", "sessionHash")
   ), held AS (
     SELECT "id" FROM "Piece" WHERE "id" = ANY($1) ORDER BY "id" FOR NO KEY UPDATE
   ), place AS (
@@ -64,6 +68,11 @@ const insertion = `
         WHERE member."pieceId" = asked."pieceId" AND member."userId" = asked."userId"
           AND member."removedAt" IS NULL AND member."role" <> 'reader'
       )
+      AND (asked."sessionHash" IS NULL OR EXISTS (
+        SELECT 1 FROM "Session" AS session
+        WHERE session."tokenHash" = asked."sessionHash" AND session."userId" = asked."userId"
+          AND session."expires" > now()
+      ))
     RETURNING piece."id" AS "pieceId", piece."roomSequence" AS "sequence"
   )
   INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
@@ -82,7 +91,9 @@ async function insert(updates: readonly CheckedRoomUpdate[]): Promise<Set<string
     return end - length;
   });
   const bytes = Buffer.concat(updates.map(({ update }) => update));
-  return askPieces("append-room-updates", insertion, [...columnsOf(updates), starts, lengths, bytes]);
+  const sessions = updates.map(({ sessionHash }) => sessionHash ?? null);
+  const values = [...columnsOf(updates), starts, lengths, bytes, sessions];
+  return askPieces("append-room-updates", insertion, values);
 }
 
 /** Who may write, in a room of this epoch, but found its log further on than they knew. */
@@ -119,11 +130,18 @@ const conflict: StoreProblem = {
 };
 
 /** Why nothing was added, asked only then: the statement itself checks everything at once. */
-async function findReason({ viewer, pieceId, epoch }: CheckedRoomUpdate): Promise<StoreProblem> {
+async function findReason(update: CheckedRoomUpdate): Promise<AppendProblem> {
+  const { viewer, pieceId, epoch, sessionHash } = update;
   const membership = await readMembership(viewer, pieceId, "comment");
   if (!membership.ok) return membership.problem;
   const piece = await database().piece.findUnique({ where: { id: pieceId }, select: { roomEpoch: true } });
   if (piece?.roomEpoch !== epoch)
     return { kind: "stale-terms", sentence: "This room was started anew. Open the piece again." };
+  if (sessionHash !== undefined && !(await isSessionOpen(sessionHash))) return { kind: "signed-out" };
   return conflict;
+}
+
+async function isSessionOpen(tokenHash: string): Promise<boolean> {
+  const count = await database().session.count({ where: { tokenHash, expires: { gt: now() } } });
+  return count > 0;
 }
