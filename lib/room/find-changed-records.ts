@@ -19,6 +19,8 @@ export interface TriedUpdate {
   readonly changes: readonly RecordChange[];
   /** What the update adds to the document, written anew; null when it adds nothing. */
   readonly addition: Uint8Array | null;
+  /** How many writes each Yjs client has made that the addition has writes of. */
+  readonly clocks: ReadonlyMap<number, number>;
 }
 
 /**
@@ -34,44 +36,73 @@ export function findChangedRecords(
   scratch: Y.Doc,
   update: Uint8Array,
 ): Result<TriedUpdate, RoomProblem> {
-  const tried = applyToScratch(scratch, update);
-  if (tried === null) return failure({ kind: "unreadable-update" });
-  if (hasGap(scratch)) return failure({ kind: "incomplete-update" });
-  const stranger = findStranger(scratch, tried.changed);
+  const trace = applyToScratch(scratch, update);
+  if (trace === null) return failure({ kind: "unreadable-update" });
+  if (hasGap(scratch)) return failure(isImpossible(update) ? unreadable : { kind: "incomplete-update" });
+  const { addition, changed } = trace;
+  const clocks = findMovedClocks(trace);
+  if (hasImpossibleClock(clocks)) return failure(unreadable);
+  const stranger = findStranger(scratch, changed);
   if (stranger !== null) return failure({ kind: "unknown-content", name: stranger });
-  return success({ changes: listChanges(before, scratch, tried.changed), addition: tried.addition });
+  return success({ changes: listChanges(before, scratch, changed), addition, clocks });
 }
 
-type ChangedTypes = ReadonlyMap<unknown, ReadonlySet<string | null>>;
+const unreadable: RoomProblem = { kind: "unreadable-update" };
 
-function applyToScratch(scratch: Y.Doc, update: Uint8Array) {
-  let addition: Uint8Array | null = null;
-  let changed: ChangedTypes = new Map();
-  const keepAddition = (written: Uint8Array) => {
-    addition = written;
+type ChangedTypes = ReadonlyMap<unknown, ReadonlySet<string | null>>;
+type Clocks = ReadonlyMap<number, number>;
+
+/** What an update left behind in the scratch copy. */
+interface Trace {
+  readonly addition: Uint8Array | null;
+  readonly changed: ChangedTypes;
+  readonly clocksBefore: Clocks;
+  readonly clocksAfter: Clocks;
+}
+
+const nothing: Trace = {
+  addition: null,
+  changed: new Map(),
+  clocksBefore: new Map(),
+  clocksAfter: new Map(),
+};
+
+/** Null when it cannot be decoded, or when Yjs had to go over it a second time, as it does with texts only. */
+function applyToScratch(scratch: Y.Doc, update: Uint8Array): Trace | null {
+  let trace = nothing;
+  let additions = 0;
+  const keep = (addition: Uint8Array, _origin: unknown, _doc: Y.Doc, transaction: Y.Transaction) => {
+    const { changed, beforeState, afterState } = transaction;
+    trace = { addition, changed, clocksBefore: beforeState, clocksAfter: afterState };
+    additions += 1;
   };
-  const keepChanged = (transaction: Y.Transaction) => {
-    changed = transaction.changed;
-  };
-  scratch.on("update", keepAddition);
-  scratch.on("afterTransaction", keepChanged);
+  scratch.on("update", keep);
   try {
-    if (hasImpossibleClock(update)) return null;
     Y.applyUpdate(scratch, update);
-    return { addition: addition as Uint8Array | null, changed };
+    return additions > 1 ? null : trace;
   } catch {
     // Whatever a decoder meets in foreign bytes, the answer is the same: they are not an update.
     return null;
   } finally {
-    scratch.off("update", keepAddition);
-    scratch.off("afterTransaction", keepChanged);
+    scratch.off("update", keep);
   }
 }
 
+function findMovedClocks({ clocksBefore, clocksAfter }: Trace): Map<number, number> {
+  const moved = new Map<number, number>();
+  for (const [client, clock] of clocksAfter) if (clocksBefore.get(client) !== clock) moved.set(client, clock);
+  return moved;
+}
+
 /** Clocks so high that Yjs would lose count would poison the document for its other readers. */
-function hasImpossibleClock(update: Uint8Array): boolean {
-  const { to } = Y.parseUpdateMeta(update);
-  return [...to.values()].some((clock) => !(clock <= maxClientClock));
+function hasImpossibleClock(clocks: Clocks): boolean {
+  for (const clock of clocks.values()) if (!(clock <= maxClientClock)) return true;
+  return false;
+}
+
+/** Whether an update that rests on something missing rests on what can never come. */
+function isImpossible(update: Uint8Array): boolean {
+  return hasImpossibleClock(Y.parseUpdateMeta(update).to);
 }
 
 /** The first thing in the document that is not a record in one of the room's maps, or null. */
@@ -87,16 +118,20 @@ function findStranger(scratch: Y.Doc, changed: ChangedTypes): string | null {
 }
 
 function listChanges(before: Y.Doc, scratch: Y.Doc, changed: ChangedTypes): RecordChange[] {
-  return roomMapNames.flatMap((map) => {
-    const [old, young] = [before.getMap(map), scratch.getMap(map)];
-    const keys = [...(changed.get(young) ?? [])].filter((key) => key !== null);
-    return keys
-      .map((key) => {
-        const isOvertaken = old.has(key) && isSameWriting(old, young, key);
-        return { map, key, before: old.get(key), after: young.get(key), isOvertaken };
-      })
-      .filter((change) => change.before !== undefined || change.after !== undefined);
-  });
+  const changes: RecordChange[] = [];
+  for (const map of roomMapNames) {
+    const young = scratch.getMap(map);
+    const keys = changed.get(young);
+    if (!keys) continue;
+    const old = before.getMap(map);
+    for (const key of keys) {
+      if (key === null) continue;
+      const change = { map, key, before: old.get(key), after: young.get(key) };
+      if (change.before === undefined && change.after === undefined) continue;
+      changes.push({ ...change, isOvertaken: old.has(key) && isSameWriting(old, young, key) });
+    }
+  }
+  return changes;
 }
 
 /** `_map` tells which write a value came from; the public interface tells only the value. */

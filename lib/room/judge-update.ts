@@ -1,4 +1,4 @@
-import * as Y from "yjs";
+import type * as Y from "yjs";
 import { failure, type Result, success } from "@/lib/score/result";
 import { checkChange } from "./check-change";
 import { findChangedRecords, type RecordChange, type TriedUpdate } from "./find-changed-records";
@@ -31,12 +31,12 @@ export function judgeUpdate(
   }
   const tried = findChangedRecords(before, scratch, update);
   if (!tried.ok) return tried;
-  const { addition, changes } = tried.value;
+  const { addition, changes, clocks } = tried.value;
   if (addition === null) return tried;
   // A reader changes nothing at all, not even what nobody would see.
   if (member.role === "reader") return failure({ kind: "reads-only" });
   if (changes.length === 0) return failure({ kind: "unknown-content", name: "no record" });
-  if (isNumberedAsAnother(addition, member, ownerOf)) return failure({ kind: "not-your-page" });
+  if (isNumberedAsAnother(clocks, member, ownerOf)) return failure({ kind: "not-your-page" });
   for (const change of changes) {
     const checked = checkChange(change, member, now);
     if (!checked.ok) return checked;
@@ -45,16 +45,22 @@ export function judgeUpdate(
   return full === null ? success(tried.value) : failure(full);
 }
 
-function isNumberedAsAnother(addition: Uint8Array, member: RoomMember, ownerOf: OwnerOf): boolean {
-  return [...Y.parseUpdateMeta(addition).to.keys()].some((clientId) => {
+function isNumberedAsAnother(
+  clocks: ReadonlyMap<number, number>,
+  member: RoomMember,
+  ownerOf: OwnerOf,
+): boolean {
+  for (const clientId of clocks.keys()) {
     const owner = ownerOf(clientId);
-    return owner !== null && owner !== member.userId;
-  });
+    if (owner !== null && owner !== member.userId) return true;
+  }
+  return false;
 }
 
 function findFullMap(scratch: Y.Doc, changes: readonly RecordChange[]): RoomProblem | null {
   for (const { map, key, before } of changes) {
-    if (before === undefined && scratch.getMap(map).size > maxRecords[map]) {
+    // `size` would walk the whole map; nothing is ever erased from it, so that what it knows of is what it holds.
+    if (before === undefined && scratch.getMap(map)._map.size > maxRecords[map]) {
       return { kind: "room-full", place: { map, key }, limit: maxRecords[map] };
     }
   }

@@ -21,7 +21,7 @@ export interface WritingsAt {
 
 /**
  * Takes updates into a document one by one and tells what each of them wrote, also where it was overtaken at once.
- * To be used inside one transaction of the document: at its end, Yjs forgets what does not stand.
+ * To be used inside a transaction of the document, one or several: at its end, Yjs forgets what does not stand.
  */
 export class WritingsReader {
   readonly #doc: Y.Doc;

@@ -19,9 +19,19 @@ import type { RoomHistoryEntry } from "./room-history-entry";
  */
 export function replayRoom(entries: readonly RoomHistoryEntry[]): RoomChange[] {
   const replay = new Replay();
-  for (const epoch of splitEpochs(entries)) replay.playEpoch(epoch);
+  for (const _turn of replay.play(entries));
   return replay.changes;
 }
+
+/** As `replayRoom`, but other work may pass in between. */
+export async function replayRoomInTurns(entries: readonly RoomHistoryEntry[]): Promise<RoomChange[]> {
+  const replay = new Replay();
+  for (const _turn of replay.play(entries)) await new Promise((resolve) => setImmediate(resolve));
+  return replay.changes;
+}
+
+/** Entries of one turn: some milliseconds, and few enough transactions not to count. */
+const entriesATurn = 100;
 
 type Place = Pick<RoomChange, "map" | "key">;
 
@@ -33,23 +43,35 @@ interface Told {
   readonly isOvertaken: boolean;
 }
 
+interface Stage {
+  readonly doc: Y.Doc;
+  readonly reader: WritingsReader;
+}
+
 class Replay {
   readonly changes: RoomChange[] = [];
   /** The records that stand, by place. */
   readonly #records = new Map<string, Place & { record: unknown }>();
 
-  playEpoch(entries: readonly RoomHistoryEntry[]): void {
-    const doc = openRoomDoc();
-    doc.transact(() => {
+  *play(entries: readonly RoomHistoryEntry[]): Generator<void> {
+    for (const epoch of splitEpochs(entries)) {
+      const doc = openRoomDoc();
       const reader = new WritingsReader(doc);
-      entries.forEach((entry, index) => {
-        const places = reader.take(entry.update);
-        if (hasGap(doc)) throw new Error("the log of the room has a gap");
-        if (index === 0) this.#begin(entry, doc);
-        for (const place of places) this.#tellPlace(entry, place);
-      });
+      for (let start = 0; start < epoch.length; start += entriesATurn) {
+        doc.transact(() => this.#playTurn(epoch, start, { doc, reader }));
+        yield;
+      }
+      doc.destroy();
+    }
+  }
+
+  #playTurn(epoch: readonly RoomHistoryEntry[], start: number, { doc, reader }: Stage): void {
+    epoch.slice(start, start + entriesATurn).forEach((entry, index) => {
+      const places = reader.take(entry.update);
+      if (hasGap(doc)) throw new Error("the log of the room has a gap");
+      if (start + index === 0) this.#begin(entry, doc);
+      for (const place of places) this.#tellPlace(entry, place);
     });
-    doc.destroy();
   }
 
   /** What an epoch began with takes the place of the one before. An entry of somebody's begins with nothing. */
