@@ -14,7 +14,8 @@ export type WaitingNews = Map<string, { readonly asOf: string; readonly news: re
 
 /**
  * Every message that is due: for each person what others did in their pieces since they were last there or last told,
- * once it is time for one of the pieces (`findDueTime`); the news of their others come along.
+ * once it is time for one of the pieces (`findDueTime`); the news of their others come along,
+ * unless somebody has just begun to write there.
  *
  * @param waiting kept by the caller between rounds and changed here.
  * @param onFailure told of a piece or person for whom it could not be worked out; the others get theirs.
