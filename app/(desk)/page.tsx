@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { readHome } from "@/app/_data/read-home";
 import { requireViewer } from "@/app/_data/viewer";
+import { LeftHere } from "@/app/_offline/left-here";
 import { ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
@@ -26,6 +27,11 @@ export default async function HomePage() {
     <>
       <SkipLink to="main">Go to what waits</SkipLink>
       <PiecesHeader viewer={viewer} />
+      <LeftHere
+        userId={viewer.userId}
+        name={viewer.name}
+        pieceIds={home.pieces.map(({ summary }) => summary.id)}
+      />
       {home.pieces.length === 0 ? (
         <NoPieces />
       ) : (

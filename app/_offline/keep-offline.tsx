@@ -2,6 +2,7 @@
 
 import { usePathname } from "next/navigation";
 import { useEffect } from "react";
+import { forgetCopies } from "./forget-here";
 import { onPageChanged } from "./keep-soon";
 import { onEngraving } from "./open-engravings";
 import { canKeep, startWorker, tellWorker } from "./tell-worker";
@@ -35,6 +36,10 @@ export function KeepOffline({ userId }: { userId: string }) {
       for (const stop of stopHearing) stop();
     };
   }, [userId, pathname]);
+  useEffect(() => {
+    // Whoever was here before did not sign out, or their copies could not be cleared then.
+    void forgetCopies((owner) => owner !== userId);
+  }, [userId]);
   return <meta name={viewerMetaName} content={userId} />;
 }
 

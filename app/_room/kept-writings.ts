@@ -1,8 +1,8 @@
 import type * as Y from "yjs";
 import { z } from "zod";
-import type { UnsavedRecord } from "@/lib/room/list-unsaved";
-import { findRecord, readRecords } from "@/lib/room/read-records";
-import { recordSchemas, roomMapNames } from "@/lib/room/room-keys";
+import { listUnsaved, type UnsavedRecord } from "@/lib/room/list-unsaved";
+import { findRecord } from "@/lib/room/read-records";
+import { recordSchemas } from "@/lib/room/room-keys";
 import { sortKeys } from "@/lib/room/sort-keys";
 import type { KeptWriting } from "./room-view";
 
@@ -60,15 +60,13 @@ export function mergeKept(newer: readonly KeptRecord[], older: readonly KeptReco
 
 /** Everything in a document that this person wrote. */
 export function listOwn(doc: Y.Doc, userId: string): UnsavedRecord[] {
-  return roomMapNames.flatMap((map) =>
-    readRecords(doc, map)
-      .filter((record) => ("authorId" in record ? record.authorId : record.byId) === userId)
-      // The name of the map decides the kind of record, so the two belong together.
-      .map(
-        (record) =>
-          ({ map, key: "commentId" in record ? record.commentId : record.id, record }) as UnsavedRecord,
-      ),
-  );
+  // The document with nothing stored of it.
+  return listUnsaved(doc, new Map()).filter((record) => isOwn(record, userId));
+}
+
+/** Whether a record is this person's. */
+export function isOwn({ record }: UnsavedRecord, userId: string): boolean {
+  return ("authorId" in record ? record.authorId : record.byId) === userId;
 }
 
 /** Whether a document has this very record. */

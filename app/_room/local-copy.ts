@@ -1,5 +1,6 @@
 import { IndexeddbPersistence } from "y-indexeddb";
 import type * as Y from "yjs";
+import { copyName } from "./copy-name";
 import { type KeptRecord, keptName, readKept } from "./kept-writings";
 
 /** A copy of a room in this browser, so that what was written here outlives a closed page. */
@@ -16,27 +17,6 @@ export interface LocalCopy {
   close(): Promise<void>;
 }
 
-const prefix = "colla-room-";
-
-/** The name of a copy. Copies belong to one person: whoever signs in next in the same browser finds nothing of it. */
-export function copyName(userId: string, pieceId: string): string {
-  return `${prefix}${userId}-${pieceId}`;
-}
-
-const uuid = "[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}";
-const namePattern = new RegExp(`^${prefix}(${uuid})-(${uuid})$`);
-
-export interface CopyPlace {
-  readonly userId: string;
-  readonly pieceId: string;
-}
-
-/** Whose copy of which room a database is; null when it is none. */
-export function readCopyName(name: string): CopyPlace | null {
-  const [, userId, pieceId] = namePattern.exec(name) ?? [];
-  return userId && pieceId ? { userId, pieceId } : null;
-}
-
 /**
  * Opens the copy of a room and fills the document from it; from then on it follows the document.
  *
@@ -44,7 +24,7 @@ export function readCopyName(name: string): CopyPlace | null {
  */
 export async function openLocalCopy(userId: string, pieceId: string, doc: Y.Doc): Promise<LocalCopy> {
   if (typeof indexedDB === "undefined") return copyInMemory();
-  const kept = new IndexeddbPersistence(copyName(userId, pieceId), doc);
+  const kept = new IndexeddbPersistence(copyName({ userId, pieceId }), doc);
   try {
     // y-indexeddb never says that it could not open; asking it for something does.
     await kept.get("epoch");

@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { redirect } from "next/navigation";
 import { readReturnPath } from "@/app/_data/return-path";
 import { readViewer } from "@/app/_data/viewer";
+import { ForgetHere } from "@/app/_offline/forget-here";
 import { Brand } from "@/app/_ui/brand";
 import { SignInForm } from "./_components/sign-in-form";
 import { TwoLines } from "./_components/two-lines";
@@ -18,6 +19,7 @@ export default async function SignInPage({
   if (await readViewer()) redirect(returnPath);
   return (
     <div className={styles.gate}>
+      <ForgetHere />
       <header className={styles.head}>
         <Brand isLink={false} />
       </header>

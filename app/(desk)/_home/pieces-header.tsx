@@ -1,10 +1,8 @@
 import type { SignedInViewer } from "@/app/_data/viewer";
-import { Button } from "@/app/_ui/button";
 import { Header } from "@/app/_ui/header";
 import { Icon } from "@/app/_ui/icon";
 import { Views } from "@/app/_ui/views";
-import { signOutAction } from "@/app/sign-in/actions/sign-out";
-import { signOutEverywhereAction } from "@/app/sign-in/actions/sign-out-everywhere";
+import { SignOutMenu } from "@/app/sign-in/_components/sign-out-menu";
 import styles from "./pieces-header.module.css";
 
 const views = (
@@ -36,16 +34,7 @@ function Account({ viewer }: { viewer: SignedInViewer }) {
       </summary>
       <div className={styles.menu}>
         <p>{viewer.email}</p>
-        <form action={signOutAction}>
-          <Button type="submit" wide>
-            Sign out
-          </Button>
-        </form>
-        <form action={signOutEverywhereAction}>
-          <Button type="submit" wide>
-            Sign out on every device
-          </Button>
-        </form>
+        <SignOutMenu userId={viewer.userId} name={viewer.name} />
       </div>
     </details>
   );
