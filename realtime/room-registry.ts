@@ -1,10 +1,11 @@
 import { readRoomHeads } from "@/lib/store/room/read-room-heads";
 import type { GroupAppend } from "./group-append";
-import { type Log, nameFailure } from "./log-line";
-import { loadRoom, takeSnapshot } from "./persist";
+import type { Log } from "./log-line";
+import { loadRoom } from "./persist";
 import { Room } from "./room";
 import type { RoomMetrics } from "./room-metrics";
 import type { TellOthers } from "./room-people";
+import { SnapshotQueue } from "./snapshot-queue";
 
 export interface RegistryOptions {
   /** Writes to the logs of all rooms. */
@@ -16,16 +17,28 @@ export interface RegistryOptions {
   readonly metrics: RoomMetrics;
 }
 
-/** A log that grew by this much since its snapshot gets a new one when its room is left. */
-const entriesWorthASnapshot = 100;
+/** A log that grew by this much since its snapshot gets a new one when its room is left, or while it stays open. */
+const worthASnapshot = { left: 100, open: 300 } as const;
+
+/** And by this part of itself: merging it all again and again costs the less the longer it is. */
+const partWorthASnapshot = 1 / 8;
 
 /** The rooms that are open on this node, each loaded once and let go when it has been empty for a while. */
 export class RoomRegistry {
   readonly #rooms = new Map<string, Promise<Room | null>>();
   readonly #open = new Map<string, Room>();
   readonly #idle = new Map<string, NodeJS.Timeout>();
+  /** Up to which entry each open room's log is in a snapshot. */
+  readonly #merged = new Map<string, number>();
+  readonly #snapshots: SnapshotQueue;
 
-  constructor(private readonly options: RegistryOptions) {}
+  constructor(private readonly options: RegistryOptions) {
+    this.#snapshots = new SnapshotQueue({
+      log: options.log,
+      onMerged: (pieceId, sequence) => this.#open.has(pieceId) && this.#merged.set(pieceId, sequence),
+      onTaken: () => options.metrics.snapshotTaken(),
+    });
+  }
 
   /**
    * The room of a piece; null when there is no such piece.
@@ -62,6 +75,12 @@ export class RoomRegistry {
     this.#idle.set(room.pieceId, timer.unref());
   }
 
+  /** A room began anew with this epoch. What is being loaded may still be the earlier one. */
+  async startAnew(pieceId: string, epoch: number): Promise<void> {
+    const room = await this.#rooms.get(pieceId)?.catch(() => null);
+    if (room && room.epoch < epoch) this.#startAnew(room);
+  }
+
   /** Compares every open room with its log: what notifications failed to say is found here. */
   async check(): Promise<void> {
     const rooms = new Map(this.#open);
@@ -71,6 +90,7 @@ export class RoomRegistry {
       if (!room) continue;
       if (room.epoch !== epoch) this.#startAnew(room);
       else if (sequence > room.sequence) room.catchUp();
+      this.#askForSnapshot(room, worthASnapshot.open);
     }
   }
 
@@ -85,15 +105,18 @@ export class RoomRegistry {
     }
     this.#rooms.clear();
     this.#open.clear();
+    await this.#snapshots.close();
   }
 
   async #load(pieceId: string): Promise<Room | null> {
-    const stored = await loadRoom(pieceId);
-    if (stored === null) return null;
     const { journal, log, tellOthers, metrics } = this.options;
+    const stored = await loadRoom(pieceId, log);
+    if (stored === null) return null;
     const onOtherEpoch = () => this.#startAnew(room);
     const room: Room = new Room({ pieceId, journal, stored, log, tellOthers, metrics, onOtherEpoch });
     this.#open.set(pieceId, room);
+    this.#merged.set(pieceId, stored.sequence - stored.sinceSnapshot);
+    if (stored.hasBadSnapshot) this.#snapshots.ask(pieceId, { least: 0, isRenewal: true });
     return room;
   }
 
@@ -106,6 +129,7 @@ export class RoomRegistry {
   #startAnew(room: Room): void {
     room.closeAll("otherEpoch");
     this.#drop(room);
+    void room.whenQuiet().then(() => room.destroy());
   }
 
   #drop(room: Room): void {
@@ -113,24 +137,22 @@ export class RoomRegistry {
     this.#keep(room.pieceId);
     this.#open.delete(room.pieceId);
     this.#rooms.delete(room.pieceId);
+    this.#merged.delete(room.pieceId);
   }
 
   /** Who comes from now on loads the room anew; what is still being stored here, that room then finds in the log. */
   #letGo(room: Room): void {
+    const merged = this.#merged.get(room.pieceId);
     this.#drop(room);
     void room.whenQuiet().then(() => {
       room.destroy();
-      return room.entriesToMerge < entriesWorthASnapshot ? undefined : this.#snapshot(room);
+      this.#askForSnapshot(room, worthASnapshot.left, merged);
     });
   }
 
-  async #snapshot({ pieceId }: Room): Promise<void> {
-    try {
-      await takeSnapshot(pieceId);
-      this.options.log({ what: "snapshot-taken", pieceId });
-      this.options.metrics.snapshotTaken();
-    } catch (error) {
-      this.options.log({ what: "no-snapshot", pieceId, detail: nameFailure(error) });
-    }
+  #askForSnapshot({ pieceId, sequence }: Room, worth: number, merged = this.#merged.get(pieceId)): void {
+    if (merged === undefined) return;
+    const least = Math.max(worth, Math.ceil(sequence * partWorthASnapshot));
+    if (sequence - merged >= least) this.#snapshots.ask(pieceId, { least, isRenewal: false });
   }
 }

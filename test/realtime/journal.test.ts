@@ -1,15 +1,11 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
-import { roomAsJson } from "@/lib/room/room-as-json";
-import { database } from "@/lib/store/database";
 import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
 import { type AppendedEntry, GroupAppend } from "@/realtime/group-append";
-import { loadRoom, takeSnapshot } from "@/realtime/persist";
 import { bringGuest, bringPiece, type Guest, openHouse } from "@/test/realtime/house";
-import { comment, put, textsIn } from "@/test/realtime/records";
-import { Visitor } from "@/test/realtime/visitor";
+import { comment, put } from "@/test/realtime/records";
 
 let house: Awaited<ReturnType<typeof openHouse>>;
 let pianist: Guest;
@@ -114,45 +110,5 @@ describe("the journal of a node", () => {
     ]);
     expect(answers.map(({ status }) => status)).toEqual(["fulfilled", "rejected"]);
     expect((await readRoomLog(good))?.updates).toHaveLength(1);
-  });
-});
-
-describe("a snapshot", () => {
-  test("is made from the log, and the room is the same with it and without", async () => {
-    const pieceId = await piece();
-    const node = await house.startNode();
-    const ines = new Visitor(node, pieceId, pianist);
-    await ines.until(() => ines.provider.synced);
-    for (let index = 0; index < 5; index += 1)
-      put(ines.doc, "comments", comment(pianist.userId, `c${index}`));
-    await ines.until(() => ines.unsaved === 0);
-    await takeSnapshot(pieceId);
-    put(ines.doc, "comments", comment(pianist.userId, "after the snapshot"));
-    await ines.until(() => ines.unsaved === 0);
-    const log = await readRoomLog(pieceId);
-    expect([log?.snapshot?.sequence, log?.updates.map(({ sequence }) => sequence)]).toEqual([5, [6]]);
-    const loaded = await loadRoom(pieceId);
-    expect(loaded && roomAsJson(loaded.doc)).toBe(roomAsJson(ines.doc));
-    expect(loaded?.sinceSnapshot).toBe(1);
-    expect(loaded?.owners.get(ines.doc.clientID)).toBe(pianist.userId);
-    expect(await database().roomUpdate.count({ where: { pieceId } })).toBe(6);
-    ines.leave();
-  });
-
-  test("is taken when a room that grew is left", async () => {
-    const pieceId = await piece();
-    const node = await house.startNode({ idleRoomMs: 1, messageBurst: 1_000 });
-    const ines = new Visitor(node, pieceId, pianist);
-    await ines.until(() => ines.provider.synced);
-    for (let index = 0; index < 120; index += 1)
-      put(ines.doc, "comments", comment(pianist.userId, `c${index}`));
-    await ines.until(() => ines.unsaved === 0);
-    ines.leave();
-    await node.untilLogged(({ what }) => what === "snapshot-taken");
-    expect((await readRoomLog(pieceId))?.snapshot?.sequence).toBe(120);
-    const again = new Visitor(node, pieceId, pianist);
-    await again.until(() => again.provider.synced);
-    expect(textsIn(again.doc)).toHaveLength(120);
-    again.leave();
   });
 });

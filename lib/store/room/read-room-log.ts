@@ -1,3 +1,4 @@
+import type { Prisma } from "@/generated/prisma/client";
 import { database } from "../database";
 
 export interface RoomLogEntry {
@@ -12,8 +13,18 @@ export interface RoomLog {
   readonly epoch: number;
   /** Sequence of the last entry; 0 for an empty room. */
   readonly sequence: number;
-  readonly snapshot: { readonly sequence: number; readonly state: Uint8Array<ArrayBuffer> } | null;
+  /** Sequence of the last entry of the epochs before; 0 in the first. */
+  readonly epochStart: number;
+  readonly snapshot: RoomLogSnapshot | null;
   readonly updates: readonly RoomLogEntry[];
+}
+
+export interface RoomLogSnapshot {
+  /** The last entry that is in `state`. */
+  readonly sequence: number;
+  readonly state: Uint8Array<ArrayBuffer>;
+  /** That entry itself; null when the log does not have it. */
+  readonly last: RoomLogEntry | null;
 }
 
 /**
@@ -22,7 +33,16 @@ export interface RoomLog {
  *
  * @returns null when there is no such piece.
  */
-export async function readRoomLog(pieceId: string): Promise<RoomLog | null> {
+export function readRoomLog(pieceId: string): Promise<RoomLog | null> {
+  return readLog(pieceId, true);
+}
+
+/** As `readRoomLog`, but every entry of the epoch, as if there were no snapshot. */
+export function readWholeRoomLog(pieceId: string): Promise<RoomLog | null> {
+  return readLog(pieceId, false);
+}
+
+async function readLog(pieceId: string, isFromSnapshot: boolean): Promise<RoomLog | null> {
   return database().$transaction(
     async (tx) => {
       const piece = await tx.piece.findUnique({
@@ -30,20 +50,54 @@ export async function readRoomLog(pieceId: string): Promise<RoomLog | null> {
         select: { roomEpoch: true, roomSequence: true },
       });
       if (!piece) return null;
-      const epoch = piece.roomEpoch;
-      const snapshot = await tx.roomSnapshot.findUnique({
-        where: { pieceId_epoch: { pieceId, epoch } },
-        select: { sequence: true, state: true },
-      });
-      const updates = await tx.roomUpdate.findMany({
-        where: { pieceId, epoch, sequence: { gt: snapshot?.sequence ?? 0 } },
-        orderBy: { sequence: "asc" },
-        select: { sequence: true, update: true, userId: true },
-      });
-      return { epoch, sequence: piece.roomSequence, snapshot, updates };
+      const { roomEpoch: epoch, roomSequence: sequence } = piece;
+      const snapshot = isFromSnapshot ? await findSnapshot(tx, pieceId, epoch) : null;
+      // The entry that the snapshot ends with is read too: the two must fit each other.
+      const entries = await readEntries(tx, pieceId, epoch, { after: (snapshot?.sequence ?? 0) - 1 });
+      const epochStart = await findEpochStart(tx, pieceId, epoch);
+      if (!snapshot) return { epoch, sequence, epochStart, snapshot: null, updates: entries };
+      const last = entries.find((entry) => entry.sequence === snapshot.sequence) ?? null;
+      const updates = entries.filter((entry) => entry.sequence > snapshot.sequence);
+      return { epoch, sequence, epochStart, snapshot: { ...snapshot, last }, updates };
     },
     { isolationLevel: "RepeatableRead" },
   );
+}
+
+function findSnapshot(tx: Prisma.TransactionClient, pieceId: string, epoch: number) {
+  return tx.roomSnapshot.findUnique({
+    where: { pieceId_epoch: { pieceId, epoch } },
+    select: { sequence: true, state: true },
+  });
+}
+
+/** Where the epochs before this one end; 0 when there is none. */
+export async function findEpochStart(
+  tx: Prisma.TransactionClient,
+  pieceId: string,
+  epoch: number,
+): Promise<number> {
+  if (epoch === 1) return 0;
+  const before = await tx.roomUpdate.aggregate({
+    where: { pieceId, epoch: { lt: epoch } },
+    _max: { sequence: true },
+  });
+  return before._max.sequence ?? 0;
+}
+
+/** Entries of one epoch after one of them, in order; at most `most` when that is given. */
+export function readEntries(
+  tx: Prisma.TransactionClient,
+  pieceId: string,
+  epoch: number,
+  { after, most }: { after: number; most?: number },
+): Promise<RoomLogEntry[]> {
+  return tx.roomUpdate.findMany({
+    where: { pieceId, epoch, sequence: { gt: after } },
+    orderBy: { sequence: "asc" },
+    select: { sequence: true, update: true, userId: true },
+    ...(most === undefined ? {} : { take: most }),
+  });
 }
 
 /** The updates of a room after `sequence`, in order: what another process appended meanwhile. */
@@ -52,9 +106,5 @@ export async function readRoomUpdatesAfter(
   epoch: number,
   sequence: number,
 ): Promise<RoomLogEntry[]> {
-  return database().roomUpdate.findMany({
-    where: { pieceId, epoch, sequence: { gt: sequence } },
-    orderBy: { sequence: "asc" },
-    select: { sequence: true, update: true, userId: true },
-  });
+  return readEntries(database(), pieceId, epoch, { after: sequence });
 }

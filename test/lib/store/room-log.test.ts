@@ -1,8 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
-import { readRoomLog, readRoomUpdatesAfter } from "@/lib/store/room/read-room-log";
-import { saveRoomSnapshot } from "@/lib/store/room/room-snapshot";
+import { readRoomLog } from "@/lib/store/room/read-room-log";
 import { bringDuo, type Duo, kindOf, openStore, type Person, valued } from "./duo";
 
 let store: Awaited<ReturnType<typeof openStore>>;
@@ -46,25 +45,6 @@ describe("the log of a room", () => {
 
   test("takes nothing for a room that has started anew", async () => {
     expect(kindOf(await append(duo.pianist, 1, 2))).toBe("stale-terms");
-  });
-
-  test("begins with its snapshot, which is never ahead of the log nor put back", async () => {
-    for (let byte = 1; byte <= 5; byte += 1) valued(await append(duo.pianist, byte));
-    const { pieceId } = duo;
-    const save = (sequence: number) =>
-      saveRoomSnapshot({ pieceId, epoch: 1, sequence, state: Uint8Array.of(sequence) });
-    await expect(save(6)).rejects.toThrow(RangeError);
-    expect([
-      await save(3),
-      await save(2),
-      await saveRoomSnapshot({ pieceId, epoch: 2, sequence: 4, state: Uint8Array.of(4) }),
-    ]).toEqual([true, false, false]);
-    const log = await readRoomLog(pieceId);
-    expect(log?.snapshot).toMatchObject({ sequence: 3 });
-    expect(log?.updates.map(({ sequence }) => sequence)).toEqual([4, 5]);
-    expect((await readRoomUpdatesAfter(pieceId, 1, 0)).map(({ sequence }) => sequence)).toEqual([
-      1, 2, 3, 4, 5,
-    ]);
   });
 
   test("is never changed or thrown away", async () => {
