@@ -16,6 +16,8 @@ export interface RealtimeOptions {
   readonly databaseUrl?: string;
   /** The address people open; `NEXTAUTH_URL` when left out. */
   readonly publicUrl?: string;
+  /** Whether a proxy of ours stands in front, so that the address it reports is the visitor's. */
+  readonly trustsProxy?: boolean;
   readonly limits?: Partial<RealtimeLimits>;
   readonly log?: Log;
   readonly metrics?: RoomMetrics;
@@ -51,6 +53,7 @@ export function attachRealtime(options: RealtimeOptions): Realtime {
     path,
     databaseUrl: environment.DATABASE_URL,
     publicUrl: new URL(environment.NEXTAUTH_URL),
+    trustsProxy: options.trustsProxy ?? false,
     limits: { ...defaultLimits, ...options.limits },
     log: options.log ?? logToStderr,
     metrics: options.metrics ?? noMetrics,

@@ -1,7 +1,7 @@
 import type { IncomingMessage } from "node:http";
 import type { Duplex } from "node:stream";
-import type { Result } from "@/lib/score/result";
-import { type Admission, type AdmissionProblem, authenticate } from "./authenticate";
+import { failure, type Result } from "@/lib/score/result";
+import { type Admission, authenticate } from "./authenticate";
 import { type Log, nameFailure } from "./log-line";
 
 export interface DoorOptions {
@@ -16,6 +16,8 @@ const statuses = {
   "signed-out": "401 Unauthorized",
   "not-found": "404 Not Found",
   "too-many-sockets": "429 Too Many Requests",
+  "too-many-rooms": "429 Too Many Requests",
+  "too-many-tries": "429 Too Many Requests",
   unavailable: "503 Service Unavailable",
 } as const;
 
@@ -28,34 +30,28 @@ export function turnAway(socket: Duplex, problem: DoorProblem): void {
   );
 }
 
-/** Lets a request in, or turns it away and returns null. */
-export async function admit(
-  request: IncomingMessage,
-  socket: Duplex,
-  options: DoorOptions,
-): Promise<Admission | null> {
-  const answer = await askInTime(request, options);
-  if (answer !== "unavailable" && answer.ok) return answer.value;
-  const problem = answer === "unavailable" ? answer : answer.problem.kind;
-  options.log({ what: "turned-away", detail: problem });
-  turnAway(socket, problem);
-  return null;
+/** Whether whoever is turned away for this should have known better. */
+export function isFault(problem: DoorProblem): boolean {
+  return problem === "wrong-origin" || problem === "signed-out" || problem === "not-found";
 }
 
-async function askInTime(
+/** Who asks to be let in, or why they cannot be. */
+export async function admit(
   request: IncomingMessage,
   { path, publicUrl, admissionMs, log }: DoorOptions,
-): Promise<Result<Admission, AdmissionProblem> | "unavailable"> {
+): Promise<Result<Admission, { readonly kind: DoorProblem }>> {
   let timer: NodeJS.Timeout | undefined;
-  const tooLate = new Promise<"unavailable">((resolve) => {
-    timer = setTimeout(resolve, admissionMs, "unavailable");
+  const tooLate = new Promise<typeof unavailable>((resolve) => {
+    timer = setTimeout(resolve, admissionMs, unavailable);
   });
   try {
     return await Promise.race([authenticate(request, path, publicUrl), tooLate]);
   } catch (error) {
     log({ what: "cannot-admit", detail: nameFailure(error) });
-    return "unavailable";
+    return unavailable;
   } finally {
     clearTimeout(timer);
   }
 }
+
+const unavailable = failure({ kind: "unavailable" } as const);

@@ -13,7 +13,12 @@ export interface RealtimeLimits {
   /** What may wait unsent for a reader that is too slow. */
   readonly waitingBytes: number;
   readonly socketsPerPerson: number;
+  /** Different pieces that one person has open at once. */
+  readonly roomsPerPerson: number;
   readonly socketsPerRoom: number;
+  /** How many from one network address may be turned away, a second in the long run and at once. */
+  readonly failedKnocksPerSecond: number;
+  readonly failedKnockBurst: number;
   /** A connection that does not answer for this long is dead. */
   readonly heartbeatMs: number;
   /** How often sessions, memberships and the heads of the logs are looked up, whatever notifications say. */
@@ -36,7 +41,11 @@ export const defaultLimits: RealtimeLimits = {
   presenceBytes: 16 * 1024,
   waitingBytes: 8 * 1024 * 1024,
   socketsPerPerson: 32,
+  roomsPerPerson: 16,
   socketsPerRoom: 64,
+  // A whole school may sit behind one address, with pages open from which everybody has signed out.
+  failedKnocksPerSecond: 20,
+  failedKnockBurst: 400,
   // y-websocket leaves a server that says nothing for 30 s.
   heartbeatMs: 12_000,
   recheckMs: 15_000,

@@ -4,10 +4,13 @@ import { type WebSocket, WebSocketServer } from "ws";
 import type { Admission } from "./authenticate";
 import { Bus, type BusOptions } from "./bus";
 import type { BusMessage } from "./bus-message";
+import { callerAddress } from "./caller-address";
 import { Connection } from "./connection";
-import { admit, turnAway } from "./door";
+import { admit, type DoorProblem, isFault, turnAway } from "./door";
+import { FailedKnocks } from "./failed-knocks";
 import { GroupAppend } from "./group-append";
 import { type Log, nameFailure } from "./log-line";
+import { PersonSockets } from "./person-sockets";
 import { emptyPresence } from "./presence";
 import { writePieceChanged, writePresence } from "./protocol";
 import type { RealtimeLimits } from "./realtime-limits";
@@ -16,6 +19,7 @@ import type { Room } from "./room";
 import type { RoomMetrics } from "./room-metrics";
 import { RoomRegistry } from "./room-registry";
 import { takeFrame } from "./take-frame";
+import { VisitNotes } from "./visit-notes";
 
 export interface NodeOptions {
   /** Tells this process from the others that share the database. */
@@ -23,6 +27,8 @@ export interface NodeOptions {
   readonly path: string;
   readonly databaseUrl: string;
   readonly publicUrl: URL;
+  /** Whether a proxy of ours stands in front, so that the address it reports is the visitor's. */
+  readonly trustsProxy: boolean;
   readonly limits: RealtimeLimits;
   readonly log: Log;
   readonly metrics: RoomMetrics;
@@ -39,6 +45,9 @@ const farewellMs = 1_000;
 export class RealtimeNode {
   readonly #sockets: WebSocketServer;
   readonly #connections = new Set<Connection>();
+  readonly #people = new PersonSockets();
+  readonly #failedKnocks: FailedKnocks;
+  readonly #visits: VisitNotes;
   readonly #registry: RoomRegistry;
   readonly #bus: Bus;
   readonly #timers: NodeJS.Timeout[];
@@ -56,6 +65,11 @@ export class RealtimeNode {
       perMessageDeflate: false,
       clientTracking: true,
     });
+    this.#failedKnocks = new FailedKnocks({
+      perSecond: limits.failedKnocksPerSecond,
+      burst: limits.failedKnockBurst,
+    });
+    this.#visits = new VisitNotes(log);
     const bus = openBus({
       name,
       databaseUrl,
@@ -89,16 +103,20 @@ export class RealtimeNode {
     // Whoever hangs up at the door is not an error.
     socket.on("error", () => socket.destroy());
     const revocations = this.#revocations;
+    const address = callerAddress(request, this.options.trustsProxy);
+    if (this.#failedKnocks.isTooMany(address)) return this.#turnAway(socket, "too-many-tries");
     const { path, publicUrl, limits, log } = this.options;
-    const admission = await admit(request, socket, { path, publicUrl, admissionMs: limits.admissionMs, log });
-    if (admission === null) return;
-    const isCrowded = this.#countSockets(admission.member.userId) >= limits.socketsPerPerson;
-    if (this.#isClosed || isCrowded) {
-      turnAway(socket, isCrowded ? "too-many-sockets" : "unavailable");
-      return;
+    const admission = await admit(request, { path, publicUrl, admissionMs: limits.admissionMs, log });
+    if (!admission.ok) {
+      const { kind } = admission.problem;
+      if (isFault(kind)) this.#failedKnocks.note(address);
+      return this.#turnAway(socket, kind);
     }
+    const { member, pieceId } = admission.value;
+    const excess = this.#isClosed ? "unavailable" : this.#people.findExcess(member.userId, pieceId, limits);
+    if (excess) return this.#turnAway(socket, excess);
     this.#sockets.handleUpgrade(request, socket, head, (webSocket) => {
-      const connection = this.#connect(webSocket, admission);
+      const connection = this.#connect(webSocket, admission.value);
       // What ended while the door was being opened was not seen there.
       if (revocations !== this.#revocations) void this.#recheck([connection]);
     });
@@ -109,17 +127,23 @@ export class RealtimeNode {
     for (const timer of this.#timers) clearInterval(timer);
     await this.#sayGoodbye();
     await this.#registry.close();
+    await this.#visits.whenWritten();
     await this.#bus.close();
   }
 
-  #countSockets(userId: string): number {
-    return [...this.#connections].filter((connection) => connection.member.userId === userId).length;
+  #turnAway(socket: Duplex, problem: DoorProblem): void {
+    const { log, metrics } = this.options;
+    // A flood of them would fill the log.
+    if (problem !== "too-many-tries") log({ what: "turned-away", detail: problem });
+    metrics.turnedAway(problem);
+    turnAway(socket, problem);
   }
 
   #connect(socket: WebSocket, { member, pieceId, sessionHash, knownEpoch }: Admission): Connection {
     const { limits, log, metrics } = this.options;
     const connection = new Connection({ socket, member, pieceId, sessionHash, limits, log, metrics });
     this.#connections.add(connection);
+    this.#people.add(connection);
     const entered = this.#enter(connection, knownEpoch);
     connection.onFrame((frame) => {
       // Frames that come before the room is loaded wait for it, in order.
@@ -129,6 +153,7 @@ export class RealtimeNode {
     });
     connection.onClose(() => {
       this.#connections.delete(connection);
+      this.#people.delete(connection);
       void entered.then((room) => this.#leave(connection, room));
     });
     return connection;
@@ -158,8 +183,16 @@ export class RealtimeNode {
 
   #leave(connection: Connection, room: Room | null): void {
     if (room === null) return;
+    const wasIn = room.connections.has(connection);
     room.leave(connection);
+    if (wasIn) this.#noteVisit(connection, room);
     this.#registry.release(room);
+  }
+
+  /** With their last page here a person leaves, having seen the room as far as it goes. */
+  #noteVisit({ member: { userId } }: Connection, { pieceId, connections, sequence }: Room): void {
+    const isStillIn = [...connections].some(({ member }) => member.userId === userId);
+    if (!isStillIn) this.#visits.note({ pieceId, userId, sequence });
   }
 
   #hear(message: BusMessage): void {
@@ -179,14 +212,12 @@ export class RealtimeNode {
         break;
       case "session_ended":
         this.#revoke(
-          ({ member, sessionHash }) =>
-            member.userId === message.userId && (message.tokenHash ?? sessionHash) === sessionHash,
+          this.#people.of(message.userId),
+          ({ sessionHash }) => (message.tokenHash ?? sessionHash) === sessionHash,
         );
         break;
       case "member_removed":
-        this.#revoke(
-          ({ member, pieceId }) => member.userId === message.userId && pieceId === message.pieceId,
-        );
+        this.#revoke(this.#people.of(message.userId), ({ pieceId }) => pieceId === message.pieceId);
         break;
     }
   }
@@ -198,12 +229,12 @@ export class RealtimeNode {
 
   #hearPieceChanged({ pieceId, what }: BusMessage & { channel: "piece_changed" }): void {
     this.#registry.find(pieceId)?.sendToAll(writePieceChanged(what));
-    if (what === "members") this.#revoke((connection) => connection.pieceId === pieceId);
+    if (what === "members") this.#revoke(this.#connections, (connection) => connection.pieceId === pieceId);
   }
 
-  #revoke(isMeant: (connection: Connection) => boolean): void {
+  #revoke(connections: Iterable<Connection>, isMeant: (connection: Connection) => boolean): void {
     this.#revocations += 1;
-    void this.#recheck([...this.#connections].filter(isMeant));
+    void this.#recheck([...connections].filter(isMeant));
   }
 
   /** Listening again after a silence: whatever could have been said meanwhile is looked up. */

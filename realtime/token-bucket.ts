@@ -12,12 +12,17 @@ export class TokenBucket {
     this.#at = now();
   }
 
-  /** Takes `units` when they are there; false, and takes nothing, when they are not. */
-  take(units: number): boolean {
+  /** Whether `units` are there. */
+  has(units: number): boolean {
     const now = this.now();
     this.#left = Math.min(this.burst, this.#left + ((now - this.#at) / 1000) * this.perSecond);
     this.#at = now;
-    if (units > this.#left) return false;
+    return units <= this.#left;
+  }
+
+  /** Takes `units` when they are there; false, and takes nothing, when they are not. */
+  take(units: number): boolean {
+    if (!this.has(units)) return false;
     this.#left -= units;
     return true;
   }
