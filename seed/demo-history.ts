@@ -2,7 +2,7 @@ import type { DemoName } from "./demo-people";
 
 /** How long before the demo is loaded something happened. */
 export interface Ago {
-  readonly days: number;
+  readonly days?: number;
   readonly hours?: number;
 }
 
@@ -16,6 +16,8 @@ export interface DemoComment {
   readonly ago: Ago;
   readonly by: DemoName;
   readonly text: string;
+  /** What it said before its author reworded it. */
+  readonly reworded?: { readonly ago: Ago; readonly from: string };
   readonly about: BarSpan | "open cut";
   readonly replies?: readonly { readonly ago: Ago; readonly by: DemoName; readonly text: string }[];
   readonly resolved?: { readonly ago: Ago; readonly by: DemoName };
@@ -84,6 +86,7 @@ export const demoHistory = {
     {
       ago: { days: 12 },
       by: "dagny",
+      reworded: { ago: { days: 11, hours: 20 }, from: "Nobody hears the inner sixteenths here." },
       text: "Nobody hears the inner sixteenths here. Bass and top line are enough, and the arm stays free.",
       about: { first: 112, last: 115 },
     },
@@ -100,8 +103,31 @@ export const demoHistory = {
       text: "Then the suspensions in 108–111 are gone as well, and they prepare the storm. Let me play you both before I answer.",
       about: "open cut",
     },
+    {
+      ago: { days: 1, hours: 3 },
+      by: "nerys",
+      text: "@Matthis, with your pencil mark we would arrive together. Leave me bar 177 to make room for you?",
+      about: { first: 173, last: 177 },
+      replies: [
+        {
+          ago: { hours: 20 },
+          by: "matthis",
+          text: "@Nerys, moved: 177 stays. @Dagny, would you listen for the join on Thursday?",
+        },
+      ],
+    },
   ] as readonly DemoComment[],
   /** Bars before which the clarinet breathes, at the end of a phrase without a rest. */
   breathsBefore: [31, 37, 65, 71, 122, 126, 138, 180, 184],
   breathsMarked: { ago: { days: 16 } },
+  /** One that he marked with the others and took away again. */
+  breathTakenAway: { before: 134, ago: { days: 6, hours: 4 } },
+  /** The soloist's idea for the last tutti, and where he moved it. */
+  pencilledCut: {
+    by: "matthis",
+    versions: [
+      { ago: { days: 1, hours: 5 }, bars: { first: 173, last: 177 } },
+      { ago: { hours: 21 }, bars: { first: 173, last: 176 } },
+    ],
+  },
 } as const;

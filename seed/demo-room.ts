@@ -7,69 +7,124 @@ import { noQuarters } from "@/lib/score/quarters";
 import { runAt } from "@/lib/store/clock";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import { sayStoreProblem } from "@/lib/store/store-problem";
-import { type DemoComment, demoHistory } from "./demo-history";
+import { type Ago, type DemoComment, demoHistory } from "./demo-history";
 import { type DemoName, demoPeople } from "./demo-people";
 
 export interface DemoRoom {
   readonly pieceId: string;
   readonly userIds: Readonly<Record<DemoName, string>>;
   readonly openProposalId: string;
-  readonly dateOf: (ago: { readonly days: number; readonly hours?: number }) => Date;
+  readonly dateOf: (ago: Ago) => Date;
 }
 
-/** Writes the comments and breaths as their authors would: through the room's own check, into the room's log. */
+/** Something that somebody wrote in the room, and when. */
+type DemoWriting = {
+  [Name in RoomMapName]: { readonly map: Name; readonly record: RoomRecords[Name] };
+}[RoomMapName] & { readonly by: DemoName; readonly at: Date };
+
+/**
+ * Writes what was said and marked in the room as its authors would: in the order of time, through the room's own
+ * check, into the room's log.
+ */
 export async function writeDemoRoom(room: DemoRoom): Promise<void> {
-  const write = openWriter(room);
-  const { breathsBefore, breathsMarked } = demoHistory;
-  for (const barIndex of breathsBefore) {
-    await write("matthis", room.dateOf(breathsMarked.ago), "breaths", {
-      ...{ id: crypto.randomUUID(), authorId: room.userIds.matthis, deletedAt: null },
-      at: startOf(barIndex),
-    });
-  }
-  for (const comment of demoHistory.comments) await writeThread(room, write, comment);
-}
-
-type Write = <Name extends RoomMapName>(
-  by: DemoName,
-  at: Date,
-  map: Name,
-  record: RoomRecords[Name],
-) => Promise<void>;
-
-function openWriter({ pieceId, userIds }: DemoRoom): Write {
+  const threads = demoHistory.comments.flatMap((comment) => listThread(room, comment));
+  const writings = [...listBreaths(room), ...threads, ...listPencilledCut(room)];
   const doc = openRoomDoc();
-  return async (by, at, map, record) => {
-    const updates: Uint8Array[] = [];
-    doc.once("update", (update: Uint8Array) => updates.push(update));
-    const { name, role } = demoPeople[by];
-    const written = writeRecord(doc, map, record, { userId: userIds[by], name, role }, at);
-    if (!written.ok) throw new Error(sayRoomProblem(written.problem));
-    const [update] = updates;
-    if (!update) throw new Error(`nothing was written to ${map}`);
-    const whole = { pieceId, epoch: 1, update, node: "demo" };
-    const stored = await runAt(at, () => appendRoomUpdate({ userId: userIds[by] }, whole));
-    if (!stored.ok) throw new Error(sayStoreProblem(stored.problem));
-  };
+  for (const writing of writings.sort((a, b) => a.at.getTime() - b.at.getTime()))
+    await write(room, doc, writing);
 }
 
-async function writeThread(room: DemoRoom, write: Write, comment: DemoComment): Promise<void> {
+async function write(
+  { pieceId, userIds }: DemoRoom,
+  doc: ReturnType<typeof openRoomDoc>,
+  { by, at, map, record }: DemoWriting,
+): Promise<void> {
+  const updates: Uint8Array[] = [];
+  doc.once("update", (update: Uint8Array) => updates.push(update));
+  const { name, role } = demoPeople[by];
+  const written = writeRecord(doc, map, record, { userId: userIds[by], name, role }, at);
+  if (!written.ok) throw new Error(sayRoomProblem(written.problem));
+  const [update] = updates;
+  if (!update) throw new Error(`nothing was written to ${map}`);
+  const whole = { pieceId, epoch: 1, update, node: "demo" };
+  const stored = await runAt(at, () => appendRoomUpdate({ userId: userIds[by] }, whole));
+  if (!stored.ok) throw new Error(sayStoreProblem(stored.problem));
+}
+
+function listBreaths(room: DemoRoom): DemoWriting[] {
+  const { breathsBefore, breathsMarked, breathTakenAway } = demoHistory;
+  const mark = (barIndex: number): RoomRecords["breaths"] => ({
+    ...{ id: crypto.randomUUID(), authorId: room.userIds.matthis, deletedAt: null },
+    at: startOf(barIndex),
+  });
+  const at = room.dateOf(breathsMarked.ago);
+  const takenAway = mark(breathTakenAway.before);
+  const deletedAt = room.dateOf(breathTakenAway.ago);
+  return [
+    ...[...breathsBefore.map(mark), takenAway].map((record) => writing("matthis", at, "breaths", record)),
+    writing("matthis", deletedAt, "breaths", { ...takenAway, deletedAt: deletedAt.toISOString() }),
+  ];
+}
+
+function listPencilledCut(room: DemoRoom): DemoWriting[] {
+  const { by, versions } = demoHistory.pencilledCut;
+  const cutId = crypto.randomUUID();
+  let over: string[] = [];
+  return versions.map(({ ago, bars }) => {
+    const at = room.dateOf(ago);
+    const id = crypto.randomUUID();
+    const version = {
+      ...{ id, cutId, authorId: room.userIds[by], createdAt: at.toISOString() },
+      ...{ from: startOf(bars.first), to: startOf(bars.last + 1), over, isRubbedOut: false },
+    };
+    over = [id];
+    return writing(by, at, "pencilledCuts", version);
+  });
+}
+
+function listThread(room: DemoRoom, comment: DemoComment): DemoWriting[] {
   const about =
     comment.about === "open cut"
       ? { kind: "proposal" as const, proposalId: room.openProposalId }
       : { kind: "span" as const, from: startOf(comment.about.first), to: startOf(comment.about.last + 1) };
   const first = newComment(room, comment, about, null);
-  await write(comment.by, room.dateOf(comment.ago), "comments", first);
-  for (const reply of comment.replies ?? []) {
-    await write(reply.by, room.dateOf(reply.ago), "comments", newComment(room, reply, about, first.id));
-  }
-  if (!comment.resolved) return;
-  const { ago, by } = comment.resolved;
+  const at = room.dateOf(comment.ago);
+  const replies = (comment.replies ?? []).map((reply) =>
+    writing(reply.by, room.dateOf(reply.ago), "comments", newComment(room, reply, about, first.id)),
+  );
+  return [...listWordings(room, comment, first, at), ...replies, ...listResolution(room, comment, first.id)];
+}
+
+function listWordings(
+  room: DemoRoom,
+  { by, reworded }: DemoComment,
+  record: RoomRecords["comments"],
+  at: Date,
+): DemoWriting[] {
+  if (!reworded) return [writing(by, at, "comments", record)];
+  const editedAt = room.dateOf(reworded.ago);
+  return [
+    writing(by, at, "comments", { ...record, text: reworded.from }),
+    writing(by, editedAt, "comments", { ...record, editedAt: editedAt.toISOString() }),
+  ];
+}
+
+function listResolution(room: DemoRoom, { resolved }: DemoComment, commentId: string): DemoWriting[] {
+  if (!resolved) return [];
+  const { ago, by } = resolved;
   const at = room.dateOf(ago);
-  await write(by, at, "resolutions", {
-    ...{ commentId: first.id, byId: room.userIds[by], isResolved: true },
-    at: at.toISOString(),
-  });
+  const record = { commentId, byId: room.userIds[by], at: at.toISOString(), isResolved: true };
+  return [writing(by, at, "resolutions", record)];
+}
+
+function writing<Name extends RoomMapName>(
+  by: DemoName,
+  at: Date,
+  map: Name,
+  record: RoomRecords[Name],
+): DemoWriting {
+  // The name of the map decides the kind of record, so the two belong together.
+  return { by, at, map, record } as DemoWriting;
 }
 
 function newComment(

@@ -158,7 +158,7 @@ function at<T>(demo: Demo, ago: Ago, work: () => Promise<T>): Promise<T> {
   return runAt(before(demo.now, ago), work);
 }
 
-function before(now: Date, { days, hours = 0 }: Ago): Date {
+function before(now: Date, { days = 0, hours = 0 }: Ago): Date {
   return new Date(now.getTime() - (days * 24 + hours) * 60 * 60 * 1000);
 }
 

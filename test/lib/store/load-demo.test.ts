@@ -1,8 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { applyUpdate } from "yjs";
+import { findMentions } from "@/lib/room/find-mentions";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { readComments } from "@/lib/room/read-comments";
+import { readPencilledCuts } from "@/lib/room/read-pencilled-cuts";
 import { signIn } from "@/lib/store/auth/sign-in";
 import { database } from "@/lib/store/database";
 import { listEditions } from "@/lib/store/editions/list-editions";
@@ -13,6 +15,7 @@ import { readPiece } from "@/lib/store/pieces/read-piece";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
+import { readRoomHistory } from "@/lib/store/room/read-room-history";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
 import type { Viewer } from "@/lib/store/viewer";
 import { loadDemo } from "@/seed/load-demo";
@@ -90,6 +93,31 @@ describe("the demo", () => {
     const byUpdate = await database().roomUpdate.groupBy({ by: ["userId"], _count: true });
     const authors = new Set([...readComments(doc), ...readBreaths(doc)].map(({ authorId }) => authorId));
     expect(byUpdate.map(({ userId }) => userId).sort()).toEqual([...authors].sort());
+  });
+
+  test("has a thread that was resolved, a comment that names both others, and the soloist's pencilled cut", async () => {
+    const { changes } = valued(await readRoomHistory(nerys, pieceId));
+    const doc = openRoomDoc();
+    for (const { update } of (await readRoomLog(pieceId))?.updates ?? []) applyUpdate(doc, update);
+    const comments = readComments(doc);
+    const piece = valued(await readPiece(nerys, pieceId));
+    const idOf = (name: string) => piece.members.find((member) => member.name === name)?.userId;
+    const [matthis, dagny] = ["Matthis Orban", "Dagny Thorsell"].map(idOf);
+    expect(comments.filter(({ resolvedBy }) => resolvedBy !== null)).toHaveLength(1);
+    expect(comments.filter(({ editedAt }) => editedAt !== null)).toMatchObject([{ authorId: dagny }]);
+    const mentioned = comments
+      .map(({ text }) => findMentions(text, piece.members))
+      .filter((ids) => ids.length);
+    expect(mentioned).toEqual([[matthis], [nerys.userId, dagny]]);
+    expect(readPencilledCuts(doc)).toMatchObject([
+      { versions: [{ authorId: matthis, from: { barIndex: 173 }, to: { barIndex: 177 } }] },
+    ]);
+    const times = changes.map(({ at }) => at);
+    expect(times).toEqual(times.toSorted());
+    expect(changes.filter(({ before }) => before !== null).map(({ map }) => map)).toEqual([
+      "comments",
+      "breaths",
+    ]);
   });
 
   test("lies in the past, in the order in which it happened", async () => {
