@@ -86,7 +86,8 @@ export class RoomDocument {
   async readOn(): Promise<void> {
     for (const { update, userId } of await readSince(this.pieceId, this.stored.epoch, this.#sequence)) {
       Y.applyUpdate(this.#scratch, update);
-      this.#apply(update, userId);
+      this.#apply(update);
+      noteOwner(this.stored.owners, { update, userId });
       this.onForeign(update);
     }
   }
@@ -102,12 +103,13 @@ export class RoomDocument {
     for (;;) {
       const judged = judgeUpdate(this.#doc, this.#scratch, update, member, ownerOf);
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
-      const { addition } = judged.value;
+      const { addition, clocks } = judged.value;
       if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
       const appended = await this.#append(member.userId, sessionHash, addition);
       if (appended.ok) {
-        this.#apply(addition, member.userId);
-        return { kind: "stored", sequence: this.#sequence, addition, stored: clocksOf(addition) };
+        this.#apply(addition);
+        for (const clientId of clocks.keys()) this.stored.owners.set(clientId, member.userId);
+        return { kind: "stored", sequence: this.#sequence, addition, stored: Y.encodeStateVector(clocks) };
       }
       if (appended.problem.kind !== "behind") return { kind: appended.problem.kind };
       this.#renewScratch();
@@ -128,9 +130,8 @@ export class RoomDocument {
   }
 
   /** The log gives its sequences without gaps, and `after` made sure that this entry is the next. */
-  #apply(update: Uint8Array, userId: string | null): void {
+  #apply(update: Uint8Array): void {
     Y.applyUpdate(this.#doc, update);
-    noteOwner(this.stored.owners, { update, userId });
     this.#sequence += 1;
   }
 

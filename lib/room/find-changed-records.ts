@@ -20,7 +20,7 @@ export interface TriedUpdate {
   /** What the update adds to the document, written anew; null when it adds nothing. */
   readonly addition: Uint8Array | null;
   /** How many writes each Yjs client has made that the addition has writes of. */
-  readonly clocks: ReadonlyMap<number, number>;
+  readonly clocks: Map<number, number>;
 }
 
 /**
