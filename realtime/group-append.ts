@@ -1,5 +1,5 @@
 import { failure, type Result, success } from "@/lib/score/result";
-import { journalConnectionCount } from "@/lib/store/journal-connections";
+import { hasAnswered, journalConnectionCount } from "@/lib/store/journal-connections";
 import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
 
 /** Why an update was not appended: another node was first, the room began anew, the writer may not or has signed out. */
@@ -27,13 +27,20 @@ interface Waiting {
 const largestGroup = 200;
 
 /**
- * Appends the updates of many rooms with few commits: whatever arrives while the disk is busy is written
- * together: while every connection is committing, what comes next waits and shares the next commit. Nothing waits
- * for company when the disk is free.
+ * A commit that takes longer than this is on a slow disk, or waits for a piece that somebody holds: then another
+ * goes beside it. Otherwise one at a time is cheapest, and what waits for it waits no longer than a commit.
+ */
+const patienceMs = 4;
+
+/**
+ * Appends the updates of many rooms with few commits: whatever arrives while one is under way is written together
+ * in the next. Nothing waits for company when none is.
  */
 export class GroupAppend {
   #waiting: Waiting[] = [];
   #underWay = 0;
+  #lastStart = 0;
+  #timer: NodeJS.Timeout | null = null;
 
   /** @param onAppended hears of every entry once it is stored. */
   constructor(private readonly onAppended: (entries: readonly AppendedEntry[]) => void) {}
@@ -52,24 +59,38 @@ export class GroupAppend {
   }
 
   #start(): void {
-    while (this.#waiting.length > 0 && this.#underWay < journalConnectionCount) {
+    while (this.#waiting.length > 0 && this.#hasTurn()) {
       const group = this.#waiting.splice(0, largestGroup);
       this.#underWay += 1;
+      this.#lastStart = performance.now();
       void this.#write(group).finally(() => {
         this.#underWay -= 1;
         this.#start();
       });
     }
+    if (this.#waiting.length > 0 && this.#underWay < journalConnectionCount) this.#startLater();
   }
 
-  /** What fails together is tried one by one, so that nobody's update stands in another's way. */
+  #hasTurn(): boolean {
+    if (this.#underWay === 0) return true;
+    return this.#underWay < journalConnectionCount && performance.now() - this.#lastStart >= patienceMs;
+  }
+
+  #startLater(): void {
+    this.#timer ??= setTimeout(() => {
+      this.#timer = null;
+      this.#start();
+    }, patienceMs);
+  }
+
+  /** What the database refuses together is tried one by one, so that nobody's update stands in another's way. */
   async #write(group: readonly Waiting[]): Promise<void> {
     try {
       const answers = (await appendRoomUpdates(group.map(({ update }) => update))).map(toAnswer);
       this.#tell(group, answers);
     } catch (error) {
-      if (group.length === 1) group[0]?.reject(error);
-      else for (const one of group) await this.#write([one]);
+      if (group.length > 1 && hasAnswered(error)) for (const one of group) await this.#write([one]);
+      else for (const { reject } of group) reject(error);
     }
   }
 

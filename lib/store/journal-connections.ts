@@ -21,6 +21,11 @@ export function journalConnections(): pg.Pool {
   return holder.collaJournal;
 }
 
+/** Whether an error is what the database said about a statement, and not that it said nothing. */
+export function hasAnswered(error: unknown): boolean {
+  return error instanceof pg.DatabaseError;
+}
+
 /** Closes them; the next use opens new ones. */
 export async function closeJournalConnections(): Promise<void> {
   const open = holder.collaJournal;

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
+import { database } from "@/lib/store/database";
 import { appendRoomUpdates, type CheckedRoomUpdate } from "@/lib/store/room/append-room-updates";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
 import { type AppendedEntry, GroupAppend } from "@/realtime/group-append";
@@ -98,6 +99,21 @@ describe("the journal of a node", () => {
     expect(logs.map((log) => log?.updates.map(({ sequence }) => sequence))).toEqual(
       pieces.map(() => [1, 2, 3, 4, 5]),
     );
+  });
+
+  test("does not let a piece that somebody holds hold up the others", async () => {
+    const journal = new GroupAppend(() => {});
+    const [held, free] = await Promise.all([piece(), piece()]);
+    let stuck: Promise<unknown> = Promise.resolve();
+    await database().$transaction(async (tx) => {
+      await tx.$queryRaw`SELECT 1 FROM "Piece" WHERE "id" = ${held} FOR UPDATE`;
+      stuck = journal.append(checked(held, 0));
+      // The next turn of the event loop: they do not share a statement.
+      await new Promise((resolve) => setImmediate(() => setImmediate(resolve)));
+      expect(await journal.append(checked(free, 0))).toEqual({ ok: true, value: 1 });
+      expect((await readRoomLog(held))?.updates).toHaveLength(0);
+    });
+    expect(await stuck).toEqual({ ok: true, value: 1 });
   });
 
   test("does not let one that cannot be written hold up the others", async () => {
