@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { mostBytesOfAPiece } from "./choose-kept";
 import type { KeptPiece } from "./kept-piece";
 import { KeptStore, keptAtHeader } from "./kept-store";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const keptPieceSchema = z.object({
   /** Null for what belongs to no piece: the lists. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const id = z.string().regex(/^[\w-]{1,64}$/);
 /** A path of this server. */

@@ -1,0 +1,38 @@
+import { describe, expect, test } from "vitest";
+import { chooseKept, findUnused } from "@/app/_offline/choose-kept";
+import type { KeptPiece } from "@/app/_offline/kept-piece";
+
+/** `"a 3: x=10 y=5"`: piece a, opened on the third, of parts x (10 bytes) and y. `-` belongs to no piece. */
+function piece(text: string): KeptPiece {
+  const [, id = "", day = "", parts = ""] = /^(\S+) (\d+): ?(.*)$/.exec(text) ?? [];
+  return {
+    pieceId: id === "-" ? null : id,
+    openedAt: `2026-11-${day.padStart(2, "0")}T10:00:00.000Z`,
+    parts: parts
+      .split(" ")
+      .filter(Boolean)
+      .map((part) => ({ address: `/${part.split("=")[0]}`, bytes: Number(part.split("=")[1]) })),
+  };
+}
+
+describe("which pieces stay", () => {
+  test.each<[what: string, pieces: string[], limits: [pieces: number, bytes: number], kept: string[]]>([
+    ["none of none", [], [8, 100], []],
+    ["all within the limits", ["a 1: x=10", "b 2: y=10"], [8, 100], ["b", "a"]],
+    ["those opened last, by number", ["a 1: x=1", "b 3: y=1", "c 2: z=1"], [2, 100], ["b", "c"]],
+    ["those opened last, by size", ["a 1: x=40", "b 3: y=40", "c 2: z=40"], [8, 100], ["b", "c"]],
+    ["the last one, however large", ["a 1: x=1", "b 2: y=400"], [8, 100], ["b"]],
+    ["shared files count once", ["a 1: s=60 x=10", "b 2: s=60 y=10", "c 3: s=60"], [8, 90], ["c", "b", "a"]],
+    ["an older small one does not pass a large one", ["a 1: x=1", "b 2: y=99", "c 3: z=50"], [8, 100], ["c"]],
+    ["the lists stay and are no piece", ["- 1: l=5", "a 2: x=1", "b 3: y=1"], [1, 100], ["-", "b"]],
+  ])("%s", (_what, pieces, [most, bytes], kept) => {
+    const chosen = chooseKept(pieces.map(piece), { pieces: most, bytes });
+    expect(chosen.map(({ pieceId }) => pieceId ?? "-")).toEqual(kept);
+  });
+});
+
+test("what no piece needs goes: files of older builds, engravings since redone", () => {
+  const stored = ["/app-1.js", "/app-2.js", "/page", "/engraving/old/0", "/engraving/new/0"];
+  const pieces = [piece("a 1: app-2.js=1 page=1"), piece("b 1: page=1 engraving/new/0=9")];
+  expect(findUnused(stored, pieces)).toEqual(["/app-1.js", "/engraving/old/0"]);
+});
