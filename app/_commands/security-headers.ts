@@ -5,18 +5,25 @@ export function makeNonce(): string {
   return randomBytes(16).toString("base64");
 }
 
+export interface PolicyOptions {
+  readonly isDevelopment: boolean;
+  /** Where the rooms lie when they lie elsewhere (`wss://rooms.example.org`); null when here. */
+  readonly roomsOrigin?: string | null;
+}
+
 /**
  * The policy of one answer. Scripts run only when they come from us, and inline only with this answer's nonce.
  * `wasm-unsafe-eval` lets the engraver's WebAssembly compile; it allows no script. Inline style is allowed: the
  * strip and the score place things with `style` attributes, and style cannot run anything.
  */
-export function contentSecurityPolicy(nonce: string, options: { isDevelopment: boolean }): string {
+export function contentSecurityPolicy(nonce: string, options: PolicyOptions): string {
   // React's development build rebuilds call stacks with eval.
   const development = options.isDevelopment ? " 'unsafe-eval'" : "";
   return [
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}' 'wasm-unsafe-eval'${development}`,
     "style-src 'self' 'unsafe-inline'",
+    `connect-src 'self'${options.roomsOrigin ? ` ${options.roomsOrigin}` : ""}`,
     "img-src 'self' data: blob:",
     "media-src 'self' blob:",
     "worker-src 'self' blob:",

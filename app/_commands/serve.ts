@@ -5,16 +5,21 @@ import next from "next";
 import { z } from "zod";
 import { findRefusal, pinForwardedHeaders } from "@/app/_commands/public-address";
 import { contentSecurityPolicy, makeNonce, securityHeaders } from "@/app/_commands/security-headers";
+import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { type MailSettings, readMailSettings } from "@/app/_mail/read-mail-settings";
 import { startDigests } from "@/app/_mail/start-digests";
 import { closeDatabase } from "@/lib/store/database";
+import { answerOperator, type RoomsPlace, readMetricsToken } from "@/realtime/answer-operator";
 import { attachRealtime } from "@/realtime/attach";
+import { closeServer, createBoundedServer, listen } from "@/realtime/bounded-server";
+import { type Measurements, measureRooms } from "@/realtime/measured-rooms";
 
 const environmentSchema = z.object({
   PORT: z.coerce.number().int().min(0).max(65535).default(3000),
   HOST: z.string().min(1).default("127.0.0.1"),
   NEXTAUTH_URL: z.url({ protocol: /^https?$/ }),
   COLLA_TRUST_PROXY: z.enum(["0", "1"]).default("0"),
+  COLLA_ROOMS: z.enum(["here", "apart"]).default("here"),
 });
 
 export interface ServeSettings {
@@ -25,20 +30,33 @@ export interface ServeSettings {
   /** Whether a proxy of ours stands in front, so that the address it reports is the visitor's. */
   readonly trustsProxy: boolean;
   readonly isDevelopment: boolean;
+  /** Whether rooms are served by this process too, or by others (`npm run realtime`). */
+  readonly rooms: RoomsPlace;
+  readonly metricsToken: string | null;
+  /** Where rooms lie when they lie elsewhere: pages may connect there and nowhere else. */
+  readonly roomsOrigin: string | null;
   readonly mail: MailSettings;
 }
 
 /** @throws ZodError if the environment does not say where to serve. */
 export function readServeSettings(environment: NodeJS.ProcessEnv): ServeSettings {
-  const { PORT, HOST, NEXTAUTH_URL, COLLA_TRUST_PROXY } = environmentSchema.parse(environment);
+  const { PORT, HOST, NEXTAUTH_URL, COLLA_TRUST_PROXY, COLLA_ROOMS } = environmentSchema.parse(environment);
   return {
     port: PORT,
     host: HOST,
     publicUrl: new URL(NEXTAUTH_URL),
     trustsProxy: COLLA_TRUST_PROXY === "1",
     isDevelopment: environment.NODE_ENV === "development",
+    rooms: COLLA_ROOMS,
+    metricsToken: readMetricsToken(environment),
+    roomsOrigin: readRoomsOrigin(environment),
     mail: readMailSettings(environment),
   };
+}
+
+function readRoomsOrigin(environment: NodeJS.ProcessEnv): string | null {
+  const address = foreignRoomsAddress(environment);
+  return address && new URL(address).origin;
 }
 
 export interface RunningServer {
@@ -47,7 +65,10 @@ export interface RunningServer {
   close(): Promise<void>;
 }
 
-/** Pages, actions and rooms on one port. */
+/** A large file over a slow line takes its time; headers do not. */
+const requestLimits = { headersMs: 15_000, requestMs: 300_000 } as const;
+
+/** Pages, actions and, unless they are served apart, rooms on one port. */
 export async function startServer(settings: ServeSettings): Promise<RunningServer> {
   // Next adds its own upgrade listener to the server it is given; ours decides who gets which upgrade.
   const nextUpgrades = http.createServer();
@@ -60,11 +81,18 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
   });
   await pages.prepare();
   const handle = pages.getRequestHandler();
-  const server = http.createServer((request, response) => answer(request, response, settings, handle));
-  const rooms = attachRealtime({ server, path: "/rooms" });
+  const measurements = measureRooms();
+  const server = createBoundedServer(requestLimits, (request, response) => {
+    void answer(request, response, { settings, measurements, handle });
+  });
+  const { trustsProxy } = settings;
+  const rooms =
+    settings.rooms === "here"
+      ? attachRealtime({ server, path: "/rooms", trustsProxy, metrics: measurements.metrics })
+      : null;
   server.on("upgrade", (request, socket, head) => {
     const { pathname } = new URL(request.url ?? "/", settings.publicUrl);
-    if (pathname === "/rooms" || pathname.startsWith("/rooms/")) return;
+    if (rooms && (pathname === "/rooms" || pathname.startsWith("/rooms/"))) return;
     if (settings.isDevelopment && pathname.startsWith("/_next/"))
       nextUpgrades.emit("upgrade", request, socket, head);
     else socket.destroy();
@@ -75,7 +103,7 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
     port: (server.address() as AddressInfo).port,
     close: async () => {
       await digests.stop();
-      await rooms.close();
+      await rooms?.close();
       await closeServer(server);
       await pages.close();
       await closeDatabase();
@@ -83,17 +111,22 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
   };
 }
 
-type Handle = (request: http.IncomingMessage, response: http.ServerResponse) => Promise<void>;
+interface Answering {
+  readonly settings: ServeSettings;
+  readonly measurements: Measurements;
+  /** Answers with pages and actions. */
+  readonly handle: (request: http.IncomingMessage, response: http.ServerResponse) => Promise<void>;
+}
 
 async function answer(
   request: http.IncomingMessage,
   response: http.ServerResponse,
-  settings: ServeSettings,
-  handle: Handle,
+  { settings, measurements, handle }: Answering,
 ): Promise<void> {
   const nonce = makeNonce();
   const policy = contentSecurityPolicy(nonce, settings);
   for (const [name, value] of securityHeaders(policy, settings.publicUrl)) response.setHeader(name, value);
+  if (await answerOperator(request, response, { ...settings, measurements })) return;
   const refusal = findRefusal(request, settings.publicUrl);
   if (refusal) {
     response.writeHead(refusal.status, refusal.headers).end(refusal.sentence);
@@ -103,30 +136,6 @@ async function answer(
   // Next reads the nonce for its own scripts from the policy on the request.
   request.headers["content-security-policy"] = policy;
   await handle(request, response);
-}
-
-function listen(server: http.Server, { port, host }: ServeSettings): Promise<void> {
-  return new Promise((resolve, reject) => {
-    server.once("error", reject);
-    server.listen(port, host, () => {
-      server.off("error", reject);
-      resolve();
-    });
-  });
-}
-
-const graceMilliseconds = 5000;
-
-/** Requests under way may end; what still hangs on after a while is cut off. */
-function closeServer(server: http.Server): Promise<void> {
-  return new Promise((resolve) => {
-    const cutOff = setTimeout(() => server.closeAllConnections(), graceMilliseconds);
-    server.close(() => {
-      clearTimeout(cutOff);
-      resolve();
-    });
-    server.closeIdleConnections();
-  });
 }
 
 /** Serves until a signal comes: `node dist/serve.mjs`, for a database that is kept elsewhere. */

@@ -16,6 +16,12 @@ test("nothing may be asked of another host", () => {
   expect(policy).not.toMatch(/https?:|\*/);
 });
 
+test("rooms that lie elsewhere may be connected to", () => {
+  expect(sources.get("connect-src")).toEqual(["'self'"]);
+  const elsewhere = contentSecurityPolicy("abc", { isDevelopment: false, roomsOrigin: "wss://rooms.test" });
+  expect(elsewhere).toContain("connect-src 'self' wss://rooms.test;");
+});
+
 test("each nonce holds 128 bits and is another one", () => {
   const nonces = Array.from({ length: 50 }, makeNonce);
   expect(new Set(nonces).size).toBe(50);
