@@ -12,7 +12,8 @@ import type { RoomHistoryEntry } from "./room-history-entry";
  * Everything that ever changed in a room, in the order of its log. What was overtaken at once by a simultaneous
  * writing is told as well. Takes time in proportion to the log.
  *
- * Where the room began anew, only what differs from the end of the epoch before is told, as done by nobody.
+ * Where the room began anew, only what differs from the end of the epoch before is told, as done by nobody: its
+ * first entry is nobody's.
  *
  * @param entries the whole log, in order.
  * @throws Error if the log has a gap.
@@ -74,9 +75,9 @@ class Replay {
     });
   }
 
-  /** What an epoch began with takes the place of the one before. An entry of somebody's begins with nothing. */
+  /** What an epoch began with takes the place of all that stood at the end of the one before. */
   #begin(entry: RoomHistoryEntry, doc: Y.Doc): void {
-    const now = entry.userId === null ? listPlaces(doc) : new Map<string, Place & { record: unknown }>();
+    const now = listPlaces(doc);
     for (const [name, place] of [...this.#records]) {
       if (now.has(name)) continue;
       const told = { userId: null, before: place.record, after: null, isOvertaken: false };

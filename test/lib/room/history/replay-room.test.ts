@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
-import { replayRoom } from "@/lib/room/history/replay-room";
+import { replayRoom, replayRoomInTurns } from "@/lib/room/history/replay-room";
 import { roomRecordsAt } from "@/lib/room/history/room-records-at";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { roomAsJson } from "@/lib/room/room-as-json";
@@ -17,6 +17,8 @@ function pageOf(log: TestLog, clientId: number): Y.Doc {
   page.clientID = clientId;
   return page;
 }
+
+const wordOf = (record: object) => ("text" in record ? record.text : "");
 
 describe("replaying a room", () => {
   test("tells who changed which record in which entry, before and after", () => {
@@ -135,6 +137,34 @@ describe("replaying a room", () => {
     expect(moved).toMatchObject({ before: { at: { barIndex: 31 } }, after: { at: { barIndex: 32 } } });
     expect(written).toMatchObject({ sequence: 6, epoch: 3, userId: "ines", key: "c2", before: null });
     expect(more).toEqual([]);
+  });
+
+  test("tells what vanished where a room began anew with nothing but somebody's first comment", () => {
+    const log = new TestLog();
+    log.write(pianist, "comments", commentOf(pianist, "c1"));
+    [log.epoch, log.doc] = [2, openRoomDoc()];
+    log.write(soloist, "comments", commentOf(soloist, "c2"));
+    expect(replayRoom(log.entries).slice(1)).toMatchObject([
+      { sequence: 2, epoch: 2, userId: null, key: "c1", after: null },
+      { sequence: 2, epoch: 2, userId: "tobias", key: "c2", before: null },
+    ]);
+  });
+
+  test("tells each writing of one page once, over hundreds of entries", async () => {
+    const log = new TestLog();
+    const page = openRoomDoc();
+    const sent: Uint8Array[] = [];
+    page.on("update", (update: Uint8Array) => sent.push(update));
+    for (let index = 0; index < 350; index += 1)
+      put(page, "comments", commentOf(pianist, `c${index % 3}`, { text: `Word ${index}` }), pianist);
+    for (const update of sent) log.append(update, pianist.userId);
+    const changes = replayRoom(log.entries);
+    expect(
+      changes.map(({ before, after }) => [before, after].map((record) => record && wordOf(record))),
+    ).toEqual(
+      Array.from({ length: 350 }, (_, index) => [index < 3 ? null : `Word ${index - 3}`, `Word ${index}`]),
+    );
+    expect(await replayRoomInTurns(log.entries)).toEqual(changes);
   });
 
   test("does not replay a log with a gap", () => {
