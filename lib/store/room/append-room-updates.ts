@@ -60,19 +60,15 @@ const insertion = `
     SELECT "id" FROM "Piece" WHERE "id" = ANY($1) ORDER BY "id" FOR NO KEY UPDATE
   ), place AS (
     UPDATE "Piece" AS piece SET "roomSequence" = asked."after" + 1
-    FROM asked JOIN held ON held."id" = asked."pieceId"
-    WHERE piece."id" = asked."pieceId" AND piece."roomEpoch" = asked."epoch"
+    FROM held
+    JOIN asked ON asked."pieceId" = held."id"
+    JOIN "Member" AS member ON member."pieceId" = asked."pieceId" AND member."userId" = asked."userId"
+    LEFT JOIN "Session" AS session ON session."tokenHash" = asked."sessionHash"
+    WHERE piece."id" = held."id" AND piece."roomEpoch" = asked."epoch"
       AND piece."roomSequence" = asked."after"
-      AND EXISTS (
-        SELECT 1 FROM "Member" AS member
-        WHERE member."pieceId" = asked."pieceId" AND member."userId" = asked."userId"
-          AND member."removedAt" IS NULL AND member."role" <> 'reader'
-      )
-      AND (asked."sessionHash" IS NULL OR EXISTS (
-        SELECT 1 FROM "Session" AS session
-        WHERE session."tokenHash" = asked."sessionHash" AND session."userId" = asked."userId"
-          AND session."expires" > now()
-      ))
+      AND member."removedAt" IS NULL AND member."role" <> 'reader'
+      AND (asked."sessionHash" IS NULL
+        OR (session."userId" = asked."userId" AND session."expires" > now()))
     RETURNING piece."id" AS "pieceId", piece."roomSequence" AS "sequence"
   )
   INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
