@@ -1,28 +1,25 @@
-import { replayRoom } from "@/lib/room/history/replay-room";
+import { replayRoomInTurns } from "@/lib/room/history/replay-room";
 import { database } from "../database";
+import { readRoomHistoryLog } from "../room/read-room-history-log";
 import { digestTimes } from "./digest-times";
 import type { PiecePast } from "./find-piece-news";
 
 /**
  * What happened in a piece as far as it can be news: the trail's last days, and the whole room.
  *
- * @param hasRoom whether the room is wanted; otherwise no changes of it are given.
+ * @param upTo the last entry of the room's log that is wanted; null when no changes of the room are.
  */
 export async function readPiecePast(
   pieceId: string,
-  { now, hasRoom }: { now: Date; hasRoom: boolean },
+  { now, upTo }: { now: Date; upTo: number | null },
 ): Promise<PiecePast> {
   const trail = await database().auditEntry.findMany({
     where: { pieceId, at: { gt: oldestNews(now) } },
     orderBy: [{ at: "asc" }, { id: "asc" }],
     select: { at: true, userId: true, what: true, about: true },
   });
-  return { trail, changes: hasRoom ? await replayAll(pieceId) : [] };
-}
-
-async function replayAll(pieceId: string): Promise<PiecePast["changes"]> {
-  const entries = await database().roomUpdate.findMany({ where: { pieceId }, orderBy: { sequence: "asc" } });
-  return replayRoom(entries.map(({ createdAt, ...entry }) => ({ ...entry, at: createdAt })));
+  const changes = upTo === null ? [] : await replayRoomInTurns(await readRoomHistoryLog(pieceId, upTo));
+  return { trail, changes };
 }
 
 /** Who wrote an entry of a room's log, and when. */

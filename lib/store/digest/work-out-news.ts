@@ -1,6 +1,6 @@
 import { digestTimes } from "./digest-times";
 import type { DigestMark } from "./due-digest";
-import { findPieceNews, type PiecePast } from "./find-piece-news";
+import { findPieceNews } from "./find-piece-news";
 import type { Candidate } from "./list-candidates";
 import type { News } from "./news";
 import { type RoomTailEntry, readPeople, readPiecePast, readRoomTail, readSeen } from "./read-piece-past";
@@ -18,7 +18,7 @@ export interface CandidateNews {
  * The news of one piece for those of its members who may have some. The room is read once for all of them, and only
  * when somebody else has written in it and that could be told by now.
  *
- * @param candidates of one piece.
+ * @param candidates of one piece, listed at once.
  * @returns without those for whom something was written so lately that nothing is due yet.
  */
 export async function workOutNews(
@@ -31,18 +31,20 @@ export async function workOutNews(
   const worth = looks.filter(({ others }) => others !== "too-fresh");
   if (worth.length === 0) return [];
   const hasRoom = worth.some(({ others }) => others === "wrote");
-  const past = await readPiecePast(pieceId, { now, hasRoom });
+  // What is appended meanwhile is for the next round: the marks will not reach so far.
+  const upTo = hasRoom ? Math.max(...candidates.map(({ roomSequence }) => roomSequence)) : null;
+  const past = await readPiecePast(pieceId, { now, upTo });
   const people = (await readPeople(pieceId)).filter(({ isHere }) => isHere);
   return Promise.all(
     worth.map(async ({ candidate, wroteAt }) => {
-      const { userId, role, joinedAt, roomSequence } = candidate;
+      const { userId, role, joinedAt } = candidate;
       const reader = {
         ...{ userId, role, joinedAt, people, wroteAt },
         seen: await readSeen(pieceId, userId),
         visit: toMark(candidate.visitSequence, candidate.visitAt),
         told: toMark(candidate.toldSequence, candidate.toldAt),
       };
-      const news = findPieceNews(upTo(past, roomSequence), reader, now);
+      const news = findPieceNews(past, reader, now);
       return { candidate, news, isSettled: isSettled(candidate, now) };
     }),
   );
@@ -68,11 +70,6 @@ function lookAtRoom(tail: readonly RoomTailEntry[], candidate: Candidate, now: D
 
 function startOf({ visitSequence, toldSequence }: Candidate): number {
   return Math.max(visitSequence ?? 0, toldSequence ?? 0);
-}
-
-/** What was appended since the candidates were listed is for the next round: the mark will not reach so far. */
-function upTo({ changes, trail }: PiecePast, roomSequence: number): PiecePast {
-  return { trail, changes: changes.filter(({ sequence }) => sequence <= roomSequence) };
 }
 
 /** Whether every entry of the trail up to the last one known has become visible. */

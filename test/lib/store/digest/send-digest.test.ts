@@ -105,26 +105,24 @@ test.each([
 });
 
 test("one server at a time holds the round, and the lock ends with a failure too", async () => {
-  let atIt = 0;
-  let most = 0;
-  const all: (() => void)[] = [];
-  const works = Array.from({ length: 5 }, () =>
-    holdRound(async () => {
+  let letGo = () => {};
+  const held = new Promise<void>((resolve) => {
+    letGo = resolve;
+  });
+  let [atIt, refused] = [0, 0];
+  const works = Array.from({ length: 5 }, async () => {
+    const answer = await holdRound(async () => {
       atIt += 1;
-      most = Math.max(most, atIt);
-      await new Promise<void>((resolve) => all.push(resolve));
-      atIt -= 1;
+      await held;
       return "held";
-    }),
-  );
-  // Those that find it held answer at once; the one that holds it waits for us.
-  const first = await Promise.race(works);
-  expect(first).toBeNull();
-  const settled = Promise.all(works);
-  while (all.length === 0) await new Promise((resolve) => setImmediate(resolve));
-  for (const letGo of all) letGo();
-  expect((await settled).filter((one) => one !== null)).toEqual(["held"]);
-  expect(most).toBe(1);
+    });
+    // The one that holds it goes on until all others were refused.
+    if (answer === null) refused += 1;
+    if (refused === 4) letGo();
+    return answer;
+  });
+  expect((await Promise.all(works)).filter((answer) => answer !== null)).toEqual(["held"]);
+  expect(atIt).toBe(1);
   await expect(holdRound(() => Promise.reject(new Error("broken")))).rejects.toThrow("broken");
   expect(await holdRound(async () => "free")).toBe("free");
 });
