@@ -11,6 +11,7 @@ const schemas = {
   piece_changed: z.object({ pieceId: z.string(), what: z.string() }),
   session_ended: z.object({ userId: z.string(), tokenHash: z.string().optional() }),
   member_removed: z.object({ pieceId: z.string(), userId: z.string() }),
+  room_started_anew: z.object({ pieceId: z.string(), epoch: z.int() }),
 } as const;
 
 type Channel = keyof typeof schemas;

@@ -216,6 +216,9 @@ export class RealtimeNode {
           ({ sessionHash }) => (message.tokenHash ?? sessionHash) === sessionHash,
         );
         break;
+      case "room_started_anew":
+        void this.#registry.startAnew(message.pieceId, message.epoch);
+        break;
       case "member_removed":
         this.#revoke(this.#people.of(message.userId), ({ pieceId }) => pieceId === message.pieceId);
         break;

@@ -10,6 +10,8 @@ export interface Notifications {
   session_ended: { userId: string; tokenHash?: string };
   /** The person no longer belongs to the piece. */
   member_removed: { pieceId: string; userId: string };
+  /** The piece's room begins anew with this epoch; documents of an earlier one are over. */
+  room_started_anew: { pieceId: string; epoch: number };
 }
 
 export type PieceChange =

@@ -23,7 +23,8 @@ export async function mergeRoomLog(
   epoch: number,
 ): Promise<MergedLog> {
   const doc = openRoomDoc();
-  let sequence = await findEpochStart(tx, pieceId, epoch);
+  const start = await findEpochStart(tx, pieceId, epoch);
+  let sequence = start;
   for (let isLast = false; !isLast; ) {
     const page = await readEntries(tx, pieceId, epoch, { after: sequence, most: pageLength });
     for (const entry of page) {
@@ -36,5 +37,6 @@ export async function mergeRoomLog(
     );
     isLast = page.length < pageLength;
   }
+  if (epoch > 1 && sequence === start) throw new Error("the epoch has no first entry");
   return { doc, sequence };
 }
