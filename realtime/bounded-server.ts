@@ -27,3 +27,28 @@ export function createBoundedServer(
     answer,
   );
 }
+
+/** @throws Error when the address cannot be listened on. */
+export function listen(server: http.Server, { port, host }: { port: number; host: string }): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => {
+      server.off("error", reject);
+      resolve();
+    });
+  });
+}
+
+const graceMilliseconds = 5000;
+
+/** Requests under way may end; what still hangs on after a while is cut off. */
+export function closeServer(server: http.Server): Promise<void> {
+  return new Promise((resolve) => {
+    const cutOff = setTimeout(() => server.closeAllConnections(), graceMilliseconds);
+    server.close(() => {
+      clearTimeout(cutOff);
+      resolve();
+    });
+    server.closeIdleConnections();
+  });
+}

@@ -3,15 +3,15 @@ import path from "node:path";
 import { build, stop } from "esbuild";
 import { bundleFolder, root } from "./folders.mjs";
 
-/** What runs outside Next: the server and the demo. */
-const programs = ["app/_commands/serve.ts", "seed/main.ts"];
+/** What runs outside Next: the server, the rooms apart from it, and the demo. */
+const programs = ["app/_commands/serve.ts", "realtime/main.ts", "seed/main.ts"];
 
 /** What answers in the browser when there is no connection. */
 const serviceWorker = "app/_offline/service-worker.ts";
 
 /**
  * Bundles every program of ours that runs outside Next into the bundle folder, one file each and packages left
- * where they are: `serve.mjs`, `main.mjs` (the demo) and each `lib/**\/*-worker.ts` under its own name; and
+ * where they are: `serve.mjs`, `realtime.mjs`, `main.mjs` (the demo) and each `lib/**\/*-worker.ts` under its own name; and
  * `service-worker.js`, with its packages, for the browser.
  *
  * @returns {Promise<void>}
@@ -55,7 +55,7 @@ function findWorkers() {
 export async function bundle(entries, outdir) {
   const { metafile } = await build({
     absWorkingDir: root,
-    entryPoints: entries,
+    entryPoints: entries.map((file) => ({ in: file, out: nameOf(file) })),
     outdir,
     entryNames: "[name]",
     outExtension: { ".js": ".mjs" },
@@ -71,4 +71,9 @@ export async function bundle(entries, outdir) {
   // Otherwise the bundler stays, waiting for more, as long as we run.
   await stop();
   return metafile;
+}
+
+/** Two programs are called `main.ts`; the rooms take the name of their folder. @param {string} file */
+function nameOf(file) {
+  return file === "realtime/main.ts" ? "realtime" : path.basename(file, ".ts");
 }

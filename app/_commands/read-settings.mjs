@@ -22,6 +22,7 @@ export function readSettings(environment) {
   if (databaseUrl) checkUrl("DATABASE_URL", databaseUrl, ["postgres:", "postgresql:"]);
   const publicUrl = environment.NEXTAUTH_URL || `http://localhost:${port}`;
   checkUrl("NEXTAUTH_URL", publicUrl, ["http:", "https:"]);
+  checkRooms(environment);
   return {
     port,
     host: environment.HOST || "127.0.0.1",
@@ -29,6 +30,31 @@ export function readSettings(environment) {
     databaseUrl,
     hasDemo: environment.COLLA_DEMO ? environment.COLLA_DEMO === "1" : databaseUrl === null,
   };
+}
+
+/**
+ * The settings of a process that serves rooms and no pages: it shares a database and an address with others.
+ *
+ * @param {Record<string, string | undefined>} environment
+ * @returns {{ port: number, host: string, publicUrl: string, databaseUrl: string }}
+ * @throws {StartFailure} with one sentence.
+ */
+export function readRoomsSettings(environment) {
+  if (!environment.DATABASE_URL || !environment.NEXTAUTH_URL)
+    throw new StartFailure(
+      "Rooms served apart need DATABASE_URL, the database that they share with the pages, and NEXTAUTH_URL, the address under which the pages are opened.",
+    );
+  const { host, port, publicUrl } = readSettings({ ...environment, PORT: environment.PORT || "3001" });
+  return { host, port, publicUrl, databaseUrl: environment.DATABASE_URL };
+}
+
+/** @param {Record<string, string | undefined>} environment */
+function checkRooms({ COLLA_ROOMS, COLLA_ROOMS_URL }) {
+  if (COLLA_ROOMS && COLLA_ROOMS !== "here" && COLLA_ROOMS !== "apart")
+    throw new StartFailure(
+      `COLLA_ROOMS is "${COLLA_ROOMS}", but rooms are served "here", with the pages, or "apart".`,
+    );
+  if (COLLA_ROOMS_URL) checkUrl("COLLA_ROOMS_URL", COLLA_ROOMS_URL, ["ws:", "wss:"]);
 }
 
 /** @param {string} text */

@@ -8,12 +8,8 @@ import { bundleFolder, cacheFolder, dataFolder, root } from "./folders.mjs";
 import { installPackages, isInstalled } from "./install-packages.mjs";
 import { readSecret } from "./read-secret.mjs";
 import { readSettings } from "./read-settings.mjs";
-import { runStep, stopStep } from "./run-step.mjs";
-import { StartFailure } from "./start-failure.mjs";
-
-/** What has been started and has to be stopped, last first. @type {(() => Promise<void>)[]} */
-const started = [];
-let isStopping = false;
+import { runStep } from "./run-step.mjs";
+import { giveUp, onStop, runUntilStopped } from "./run-until-stopped.mjs";
 
 /** @param {string} note */
 const tell = (note) => console.log(note);
@@ -24,18 +20,8 @@ const tell = (note) => console.log(note);
  * @param {{ isDevelopment: boolean }} options
  * @returns {Promise<void>}
  */
-export async function runStart(options) {
-  for (const signal of /** @type {const} */ (["SIGINT", "SIGTERM"]))
-    process.once(signal, () => stopAndExit(0));
-  stopWithNpm();
-  try {
-    await startEverything(options);
-  } catch (error) {
-    // A step that we ended ourselves has not failed.
-    if (isStopping) return;
-    console.error(error instanceof StartFailure ? error.message : error);
-    await stopAndExit(1);
-  }
+export function runStart(options) {
+  return runUntilStopped(() => startEverything(options));
 }
 
 /** @param {{ isDevelopment: boolean }} options */
@@ -61,12 +47,9 @@ async function openDatabaseOf(settings) {
   const { openDatabase } = await import("./open-database.mjs");
   const database = await openDatabase(settings.databaseUrl, dataFolder, {
     tell,
-    onGivenUp: (error) => {
-      console.error(error instanceof StartFailure ? error.message : error);
-      void stopAndExit(1);
-    },
+    onGivenUp: (error) => void giveUp(error),
   });
-  started.push(database.stop);
+  onStop(database.stop);
   if (database.base && database.base !== dataFolder) tell(`The database is kept in ${database.base}.`);
   return database;
 }
@@ -111,29 +94,5 @@ async function serve(isDevelopment) {
   /** @type {typeof import("./serve")} */
   const { startServer, readServeSettings } = await import(bundled.href);
   const server = await startServer({ ...readServeSettings(process.env), isDevelopment });
-  started.push(() => server.close());
-}
-
-/**
- * npm runs us through a shell and passes a signal on to that shell only, which ends without telling us. So when
- * it was npm that started us, we end with the shell.
- */
-function stopWithNpm() {
-  if (!process.env.npm_lifecycle_script?.includes("start.mjs")) return;
-  const shell = process.ppid;
-  const watch = setInterval(() => {
-    if (process.ppid === shell) return;
-    clearInterval(watch);
-    stopAndExit(0);
-  }, 200);
-  watch.unref();
-}
-
-/** Stops in the opposite order of starting: the server, then the database. @param {number} code */
-async function stopAndExit(code) {
-  if (isStopping) return;
-  isStopping = true;
-  stopStep();
-  for (const stop of started.splice(0).reverse()) await stop();
-  process.exit(code);
+  onStop(() => server.close());
 }

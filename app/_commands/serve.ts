@@ -40,7 +40,10 @@ export interface ServeSettings {
 
 /** @throws ZodError if the environment does not say where to serve. */
 export function readServeSettings(environment: NodeJS.ProcessEnv): ServeSettings {
-  const { PORT, HOST, NEXTAUTH_URL, COLLA_TRUST_PROXY, COLLA_ROOMS } = environmentSchema.parse(environment);
+  const { PORT, HOST, NEXTAUTH_URL, COLLA_TRUST_PROXY, COLLA_ROOMS } = environmentSchema.parse({
+    ...environment,
+    COLLA_ROOMS: environment.COLLA_ROOMS || undefined,
+  });
   return {
     port: PORT,
     host: HOST,

@@ -39,7 +39,7 @@ export class Visitor {
   readonly #watchers = new Set<() => void>();
 
   constructor(
-    node: RunningNode,
+    node: Pick<RunningNode, "url">,
     pieceId: string,
     readonly guest: Guest,
     doc: Y.Doc = openRoomDoc(),

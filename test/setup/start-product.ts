@@ -28,9 +28,18 @@ export interface RunningProduct {
  * @throws Error with its output if it ends before it is ready.
  */
 export async function startProduct(options: ProductOptions): Promise<RunningProduct> {
+  return startProgram("serve.mjs", options);
+}
+
+/** Starts a process that serves rooms and no pages. @throws as `startProduct`. */
+export async function startRoomsApart(options: ProductOptions): Promise<RunningProduct> {
+  return startProgram("realtime.mjs", options);
+}
+
+async function startProgram(program: string, options: ProductOptions): Promise<RunningProduct> {
   const port = options.port ?? (await findFreePort());
   const url = `http://localhost:${port}`;
-  const server = spawn(process.execPath, [path.join(bundleFolder, "serve.mjs")], {
+  const server = spawn(process.execPath, [path.join(bundleFolder, program)], {
     cwd: root,
     stdio: ["ignore", "pipe", "pipe"],
     env: { ...process.env, ...environmentOf(port, url, options.databaseUrl), ...options.environment },
@@ -62,7 +71,7 @@ function waitUntilReady(server: ChildProcess, lines: string[]): Promise<void> {
       if (stream)
         createInterface({ input: stream }).on("line", (line) => {
           lines.push(line);
-          if (line.startsWith("Colla Parte is ready")) resolve();
+          if (/^(Colla Parte is|The rooms of Colla Parte are) ready/.test(line)) resolve();
         });
     server.once("error", reject);
     server.once("exit", (code) =>

@@ -31,7 +31,6 @@ function form(fields: Readonly<Record<string, string>> = {}): FormData {
 export const routes: Readonly<Record<string, RouteCase>> = {
   "app/api/auth/[...nextauth]/route.ts": { requests: { GET: open, POST: open }, isOpen: true },
   "app/service-worker.js/route.ts": { requests: { GET: open }, isOpen: true },
-  "app/api/health/route.ts": { requests: { GET: open }, isOpen: true },
   // The signature in the link is the key; test/app/_mail tries others.
   "app/api/unsubscribe/[token]/route.ts": { requests: { POST: open }, isOpen: true },
   "app/api/pieces/route.ts": {
