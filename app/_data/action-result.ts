@@ -6,7 +6,8 @@ export type ActionResult<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly kind: ActionProblemKind; readonly sentence: string };
 
-export type ActionProblemKind = StoreProblemKind | "signed-out";
+/** `not-sent` is said by the browser: the action never reached the server. */
+export type ActionProblemKind = StoreProblemKind | "signed-out" | "not-sent";
 
 /** A use case's result as an action sends it to the browser. */
 export function toActionResult<T>(result: Result<T, StoreProblem>): ActionResult<T> {

@@ -119,5 +119,6 @@ export function stripOf(inTime: ScoreInTime, soloName: string, tempi: readonly D
     cuts: [],
     breaths: [],
     notes: [],
+    pencils: [],
   };
 }

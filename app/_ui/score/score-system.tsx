@@ -14,6 +14,9 @@ import styles from "./score-system.module.css";
 import { SystemDrawing } from "./system-drawing";
 import { useNear } from "./use-near";
 
+/** What is measured on the screen differs by less each time it is drawn, in units; drawing anew for it would never end. */
+const headNoise = 8;
+
 /** One row of the score: the engraved system, and over it what the players marked. */
 export const ScoreSystem = memo(function ScoreSystem({
   row,
@@ -41,6 +44,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   const element = useRef<HTMLLIElement>(null);
   const isNear = useNear(element, root);
   const [head, setHead] = useState(0);
+  const hearHead = (told: number) => setHead((last) => (Math.abs(told - last) < headNoise ? last : told));
   const { system } = row;
   const [x, width] = [row.x - head, row.width + head];
   const shown = system.bars.filter(({ barIndex }) => barIndex >= row.firstBar && barIndex <= row.lastBar);
@@ -71,7 +75,7 @@ export const ScoreSystem = memo(function ScoreSystem({
           firstPlace={system.bars.findIndex(({ barIndex }) => barIndex === row.firstBar)}
           lastPlace={system.bars.findLastIndex(({ barIndex }) => barIndex === row.lastBar)}
           head={head}
-          onHead={setHead}
+          onHead={hearHead}
           greyBars={greyPlaces(system, here)}
         />
         {/* biome-ignore lint/a11y/noSvgWithoutTitle: what it shows is said by the list below and by the cuts' cards */}

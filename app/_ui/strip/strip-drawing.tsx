@@ -5,6 +5,7 @@ import { placeBarLabels, placeBarTicks } from "./bar-labels";
 import { type CutShape, placeCuts } from "./cut-shapes";
 import { placeMinutes } from "./minutes";
 import { placeBreaths, placeNotes } from "./note-pins";
+import { PencilMarks } from "./pencil-marks";
 import type { StripRows } from "./rows";
 import type { Scale } from "./scale";
 import { placePlayed, placeRests } from "./solo-row";
@@ -33,6 +34,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
       <RowRules rows={rows} width={scale.width} />
       <TopLabels piece={piece} scale={scale} rows={rows} />
       <SoloRow piece={piece} scale={scale} y={rows.solo + 21} />
+      <PencilMarks pencils={piece.pencils} scale={scale} rows={rows} />
       {cuts.map((shape) => (
         <StripCutMark
           key={`${shape.cut.id}-${shape.gapIndex}`}

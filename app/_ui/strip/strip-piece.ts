@@ -55,6 +55,23 @@ export interface StripBreath {
   readonly isAgreed: boolean;
 }
 
+/** A cut that somebody pencilled in: nothing is proposed yet. */
+export interface StripPencil {
+  readonly key: string;
+  /** Of its last writer. */
+  readonly ink: Ink;
+  /** Every stretch it would take out. */
+  readonly gaps: readonly Stretch[];
+}
+
+/** Where somebody else looks now. */
+export interface StripLook {
+  readonly userId: string;
+  readonly at: number;
+  readonly ink: Ink;
+  readonly initial: string;
+}
+
 /** All that the strip draws. Lists are in time order. */
 export interface StripPiece {
   readonly totalSeconds: number;
@@ -67,4 +84,5 @@ export interface StripPiece {
   readonly cuts: readonly StripCut[];
   readonly breaths: readonly StripBreath[];
   readonly notes: readonly StripNote[];
+  readonly pencils: readonly StripPencil[];
 }

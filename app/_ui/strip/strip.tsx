@@ -8,7 +8,8 @@ import { makeScale } from "./scale";
 import styles from "./strip.module.css";
 import { StripDrawing, StripMinutes } from "./strip-drawing";
 import { StripFrame } from "./strip-frame";
-import type { Stretch, StripBar, StripPiece } from "./strip-piece";
+import { StripLooks } from "./strip-looks";
+import type { Stretch, StripBar, StripLook, StripPiece } from "./strip-piece";
 import { findTargets, type Meant } from "./targets";
 import { usePointer } from "./use-pointer";
 import { useWidth } from "./use-width";
@@ -29,6 +30,7 @@ export function Strip({
   cursor,
   marked,
   openCutId,
+  looks = [],
   isAsPlayed = false,
   saysHere,
   onGo,
@@ -44,6 +46,8 @@ export function Strip({
   /** The bars marked for a comment or a cut. */
   marked: Stretch | null;
   openCutId: string | null;
+  /** Where the others look. */
+  looks?: readonly StripLook[];
   /** Agreed cuts are closed to a seam. */
   isAsPlayed?: boolean;
   /** The cursor's place in words, for those who hear the page. */
@@ -120,6 +124,7 @@ export function Strip({
               y={rows.axis}
               covered={covered}
             />
+            <StripLooks looks={looks} scale={scale} rows={rows} label={covered} />
             <StripFrame
               rows={rows}
               frame={frame}

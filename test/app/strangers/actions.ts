@@ -43,7 +43,18 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "pianist",
     input: () => ({ kind: "jury", name: "Jury", on: "2026-04-11", editionNumber: 1 }),
   },
+  [`${folder}/mark-comments-seen.ts`]: {
+    by: "coach",
+    input: () => ({ commentIds: ["a-comment"] }),
+    refused: { reader: "not-allowed" },
+  },
   [`${folder}/propose-cut.ts`]: { by: "soloist", input: (desk) => cutOf(desk, 18, 20) },
+  [`${folder}/read-record-past.ts`]: {
+    by: "coach",
+    input: () => ({ map: "comments", key: "a-comment" }),
+    refused: { reader: "not-allowed" },
+    readsOnly: true,
+  },
   [`${folder}/record-real-time.ts`]: {
     by: "soloist",
     input: ({ performance }) => ({ performanceId: performance.id, realSeconds: 40, remarks: "" }),

@@ -8,6 +8,7 @@ import { WithFlats } from "@/app/_ui/music-sign";
 import { Views } from "@/app/_ui/views";
 import { WaitLink } from "@/app/_ui/wait-tag";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
+import { may } from "@/lib/store/who-may";
 import { PeopleHere } from "./_components/people-here";
 import { RoomProvider } from "./_components/room-provider";
 
@@ -43,6 +44,9 @@ export default async function PieceLayout({
             views={[
               { href: home, label: "Score and cuts" },
               { href: `${home}/editions`, label: "Editions" },
+              ...(may(piece.myRole, "read-discussion")
+                ? [{ href: `${home}/history`, label: "History" }]
+                : []),
               { href: `${home}/settings`, label: "Settings" },
             ]}
           />

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { readTalk } from "@/app/_data/desk/read-talk";
 import { readDesk, readPieceOnce } from "@/app/_data/read-desk";
 import { readViewer, requireViewer } from "@/app/_data/viewer";
 import { SkipLink } from "@/app/_ui/skip-link";
@@ -18,12 +19,13 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 /** Score and cuts. */
 export default async function PiecePage({ params }: PageProps) {
   const viewer = await requireViewer();
-  const desk = await readDesk(viewer, (await params).pieceId);
+  const { pieceId } = await params;
+  const [desk, talk] = await Promise.all([readDesk(viewer, pieceId), readTalk(viewer, pieceId)]);
   if (!desk.ok) notFound();
   return (
     <>
       <SkipLink to="score">Go to the score</SkipLink>
-      <PieceDesk desk={desk.value} />
+      <PieceDesk desk={desk.value} talk={talk} />
     </>
   );
 }

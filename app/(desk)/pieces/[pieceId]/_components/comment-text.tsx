@@ -1,71 +1,100 @@
 "use client";
 
-import { type ReactNode, useState } from "react";
+import { type ReactNode, useRef, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { classNames } from "@/app/_ui/class-names";
-import { TextArea } from "@/app/_ui/field";
 import { inkOf } from "@/app/_ui/party";
-import { sayDay } from "@/app/_ui/say-date";
 import { WhoMark } from "@/app/_ui/who-mark";
 import type { Comment } from "@/lib/room/comment";
+import { findMentions } from "@/lib/room/find-mentions";
 import styles from "./comment-text.module.css";
+import { CommentWords } from "./comment-words";
+import { EditComment } from "./edit-comment";
+import { Moment } from "./moment";
 import { firstName, personOf } from "./person";
+import { RecordPast } from "./record-past";
 import { useRoomHere } from "./room-provider";
+import { useSeen } from "./talk-provider";
+import { useOnScreen } from "./use-on-screen";
+import { WritingHere } from "./writing";
 
 /** One thing that somebody said, with what its writer can do to it. A deleted one can be brought back by its writer. */
 export function CommentText({
   desk,
   comment,
+  hasReplies = false,
   children,
 }: {
   desk: Desk;
   comment: Comment;
+  /** Answers stand under it, so that its place stays when it is deleted. */
+  hasReplies?: boolean;
   children?: ReactNode;
 }) {
   const room = useRoomHere();
   const [isEditing, setIsEditing] = useState(false);
+  /** What it said before it was edited here. */
+  const [before, setBefore] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const { isNew, ref } = useNews(comment);
   const author = personOf(desk, comment.authorId);
   const ink = inkOf(author.role);
   const isMine = author.userId === desk.me.userId;
   const tell = (written: { ok: boolean; sentence?: string }) => setProblem(written.sentence ?? null);
-  if (comment.deletedAt !== null) {
-    if (!isMine) return null;
+  const reword = (text: string) => {
+    setIsEditing(false);
+    const written = room.editComment(comment.id, text);
+    tell(written);
+    return written.ok;
+  };
+  if (comment.deletedAt !== null)
     return (
-      <div className={styles.deleted}>
-        You deleted “{shorten(comment.text)}”.{" "}
-        <Button kind="bare" small onClick={() => tell(room.restoreComment(comment.id))}>
-          Bring it back
-        </Button>
-      </div>
+      <Deleted
+        desk={desk}
+        comment={comment}
+        isShown={isMine || hasReplies}
+        problem={problem}
+        onBringBack={() => tell(room.restoreComment(comment.id))}
+      />
     );
-  }
   return (
-    <div className={styles.comment} data-comment={comment.id}>
+    <div ref={ref} className={styles.comment} data-comment={comment.id} data-new={isNew || undefined}>
       <WhoMark ink={ink} initial={author.initial} />
       <div className={styles.said}>
         <p className={styles.by}>
-          <b className={styles[ink]}>{firstName(author)}</b> {sayMoment(comment.createdAt)}
+          <b className={styles[ink]}>{firstName(author)}</b> <Moment iso={comment.createdAt} />
+          <Remarks desk={desk} comment={comment} isNew={isNew} />
         </p>
         {isEditing ? (
-          <EditForm
-            text={comment.text}
+          <EditComment
+            desk={desk}
+            comment={comment}
             onCancel={() => setIsEditing(false)}
             onSave={(text) => {
-              tell(room.editComment(comment.id, text));
-              setIsEditing(false);
+              if (reword(text)) setBefore(comment.text);
             }}
           />
         ) : (
           <p className={classNames(styles.text, comment.resolvedBy !== null && styles.resolved)}>
-            {comment.text}
+            <CommentWords text={comment.text} people={desk.people} />
           </p>
         )}
         {problem && <p className={styles.problem}>{problem}</p>}
+        <WritingHere desk={desk} place={comment.id} />
         {!isEditing && (
           <div className={styles.tools}>
             {children}
+            {isMine && before !== null && before !== comment.text && (
+              <button
+                type="button"
+                onClick={() => {
+                  if (reword(before)) setBefore(null);
+                }}
+              >
+                Undo the edit
+              </button>
+            )}
             {isMine && (
               <>
                 <button type="button" onClick={() => setIsEditing(true)}>
@@ -76,6 +105,11 @@ export function CommentText({
                 </button>
               </>
             )}
+            <RecordPast
+              desk={desk}
+              of={{ map: "comments", key: comment.id }}
+              onBringBack={isMine ? reword : undefined}
+            />
           </div>
         )}
       </div>
@@ -83,48 +117,66 @@ export function CommentText({
   );
 }
 
-function EditForm({
-  text,
-  onSave,
-  onCancel,
-}: {
-  text: string;
-  onSave: (text: string) => void;
-  onCancel: () => void;
-}) {
-  const [draft, setDraft] = useState(text);
+/** Whether it is new to the reader; then it is watched until it was on the screen. */
+function useNews({ id, deletedAt }: Comment) {
+  const seen = useSeen();
+  const ref = useRef<HTMLDivElement>(null);
+  useOnScreen(ref, deletedAt === null && seen.isUnseen(id), () => seen.see(id));
+  return { ref, isNew: seen.isNew(id) };
+}
+
+/** What is to be said about a comment, in words, behind its writer's name. */
+function Remarks({ desk, comment, isNew }: { desk: Desk; comment: Comment; isNew: boolean }) {
+  const { unsavedKeys } = useRoomHere();
+  const isMine = comment.authorId === desk.me.userId;
+  const present = desk.people.filter(({ hasLeft }) => !hasLeft);
+  const mentionsMe = !isMine && findMentions(comment.text, present).includes(desk.me.userId);
   return (
-    <form
-      className={styles.edit}
-      onSubmit={(event) => {
-        event.preventDefault();
-        onSave(draft);
-      }}
-    >
-      <TextArea
-        label="Your words"
-        isLabelHidden
-        value={draft}
-        maxLength={4000}
-        onChange={(event) => setDraft(event.target.value)}
-      />
-      <Button type="submit" small disabled={draft.trim() === ""}>
-        Save
+    <>
+      {comment.editedAt !== null && (
+        <span>
+          {" "}
+          · edited <Moment iso={comment.editedAt} />
+        </span>
+      )}
+      {isNew && <strong> · new</strong>}
+      {mentionsMe && <strong> · mentions you</strong>}
+      {isMine && unsavedKeys.has(`comments ${comment.id}`) && <strong> · not saved yet</strong>}
+    </>
+  );
+}
+
+function Deleted({
+  desk,
+  comment,
+  isShown,
+  problem,
+  onBringBack,
+}: {
+  desk: Desk;
+  comment: Comment;
+  isShown: boolean;
+  problem: string | null;
+  onBringBack: () => void;
+}) {
+  if (!isShown) return null;
+  if (comment.authorId !== desk.me.userId)
+    return (
+      <p className={styles.deleted}>
+        {firstName(personOf(desk, comment.authorId))} deleted what stood here. The answers stay.
+      </p>
+    );
+  return (
+    <div className={styles.deleted}>
+      You deleted “{shorten(comment.text)}”.{" "}
+      <Button kind="bare" small onClick={onBringBack}>
+        Bring it back
       </Button>
-      <Button kind="bare" small onClick={onCancel}>
-        Leave it
-      </Button>
-    </form>
+      {problem && <p className={styles.problem}>{problem}</p>}
+    </div>
   );
 }
 
 function shorten(text: string): string {
   return text.length > 40 ? `${text.slice(0, 38)}…` : text;
-}
-
-const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit" });
-
-/** "Sun 22 Feb 21:14", by the reader's own clock. Only drawn in the browser, where the room is. */
-function sayMoment(iso: string): string {
-  return `${sayDay(iso, new Date())} ${clock.format(new Date(iso))}`;
 }

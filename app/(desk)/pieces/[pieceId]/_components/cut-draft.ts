@@ -8,6 +8,8 @@ export interface CutDraft {
   readonly to: PositionTerms;
   /** The cut it would take the place of; null for a new one. */
   readonly replaces: DeskCut | null;
+  /** The pencilled cut whose bars are being chosen; none for a new one. */
+  readonly pencilId?: string;
 }
 
 /** The place after a bar: the next bar line, or the end of the piece. */

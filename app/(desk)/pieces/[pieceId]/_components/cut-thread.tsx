@@ -1,20 +1,20 @@
 "use client";
 
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import type { Comment } from "@/lib/room/comment";
 import { CommentText } from "./comment-text";
 import styles from "./cut-thread.module.css";
 import { firstName, otherPlayer } from "./person";
 import { useRoomHere } from "./room-provider";
+import { useSeen } from "./talk-provider";
 import { WriteComment } from "./write-comment";
+import { WritingHere } from "./writing";
 
 /** What was said about a cut, and a place to say more. */
 export function CutThread({ desk, cut }: { desk: Desk; cut: DeskCut }) {
   const { comments } = useRoomHere();
-  // A counter-proposal goes on with the same talk.
-  const sameNumber = new Set(desk.cuts.filter(({ number }) => number === cut.number).map(({ id }) => id));
-  const thread = comments
-    .filter(({ about }) => about.kind === "proposal" && sameNumber.has(about.proposalId))
-    .sort((a, b) => (a.createdAt < b.createdAt ? -1 : 1));
+  const belongs = isAboutCut(desk, cut);
+  const thread = comments.filter(belongs).sort((a, b) => (a.createdAt < b.createdAt ? -1 : 1));
   if (!desk.may.readDiscussion) return null;
   const other = otherPlayer(desk);
   const label =
@@ -25,7 +25,29 @@ export function CutThread({ desk, cut }: { desk: Desk; cut: DeskCut }) {
       {thread.map((comment) => (
         <CommentText key={comment.id} desk={desk} comment={comment} />
       ))}
-      {desk.may.comment && <WriteComment label={label} about={{ kind: "proposal", proposalId: cut.id }} />}
+      <WritingHere desk={desk} place={cut.id} />
+      {desk.may.comment && (
+        <WriteComment
+          desk={desk}
+          label={label}
+          about={{ kind: "proposal", proposalId: cut.id }}
+          place={cut.id}
+        />
+      )}
     </div>
   );
+}
+
+/** "2 new comments" on a card that is not open. */
+export function NewOnCut({ desk, cut }: { desk: Desk; cut: DeskCut }) {
+  const { unseen } = useSeen();
+  const count = unseen.filter(isAboutCut(desk, cut)).length;
+  if (count === 0) return null;
+  return <p className={styles.new}>{count === 1 ? "1 new comment" : `${count} new comments`}</p>;
+}
+
+/** Whether a comment is about a cut: a counter-proposal goes on with the same talk. */
+function isAboutCut(desk: Desk, cut: DeskCut): (comment: Comment) => boolean {
+  const sameNumber = new Set(desk.cuts.filter(({ number }) => number === cut.number).map(({ id }) => id));
+  return ({ about }) => about.kind === "proposal" && sameNumber.has(about.proposalId);
 }

@@ -25,3 +25,8 @@ export function whose(person: DeskPerson | null, me: DeskPerson, fallback: strin
   if (person === null) return fallback;
   return person.userId === me.userId ? "Your" : `${firstName(person)}’s`;
 }
+
+/** "you", "Tobias". */
+export function sayWho({ me }: Pick<Desk, "me">, person: DeskPerson): string {
+  return person.userId === me.userId ? "you" : firstName(person);
+}

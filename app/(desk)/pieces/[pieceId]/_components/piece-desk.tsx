@@ -3,6 +3,7 @@
 import { useSearchParams } from "next/navigation";
 import { useEffect, useMemo, useReducer } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
+import type { DeskTalk } from "@/app/_data/desk/read-talk";
 import { ScoreView } from "@/app/_ui/score/score-view";
 import { Sheet } from "@/app/_ui/sheet";
 import { Strip } from "@/app/_ui/strip/strip";
@@ -13,17 +14,26 @@ import { KeysDialog } from "./keys-dialog";
 import { PaneBar } from "./pane-bar";
 import styles from "./piece-desk.module.css";
 import { RoomLine } from "./room-line";
-import { barPins, withRoom } from "./room-marks";
-import { useRoomHere } from "./room-provider";
+import { barPins, looksOnStrip, withRoom } from "./room-marks";
+import { useRoomHere, useTellBarLabels } from "./room-provider";
 import { sayHere } from "./say-here";
 import { MarkedBar, ScoreBar } from "./score-bar";
 import { scoreCuts } from "./score-cuts";
 import { SideColumn } from "./side-column";
+import { TalkProvider } from "./talk-provider";
 import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
 
 /** Score and cuts: the strip over everything, the score under it, tutti and cuts beside it. */
-export function PieceDesk({ desk }: { desk: Desk }) {
+export function PieceDesk({ desk, talk }: { desk: Desk; talk: DeskTalk }) {
+  return (
+    <TalkProvider desk={desk} seenIds={talk.seenIds}>
+      <DeskScreen desk={desk} since={talk.since} />
+    </TalkProvider>
+  );
+}
+
+function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const room = useRoomHere();
   const [state, move] = useReducer(moveDesk, desk, startState);
   const isNarrow = useNarrow(1000);
@@ -32,6 +42,8 @@ export function PieceDesk({ desk }: { desk: Desk }) {
   const cuts = useMemo(() => scoreCuts(desk), [desk]);
   const pins = useMemo(() => barPins(room.comments, desk.people), [room.comments, desk.people]);
   const openCut = desk.cuts.find(({ id }) => id === state.openCutId) ?? null;
+  const looks = useMemo(() => looksOnStrip(desk, room.people), [desk, room.people]);
+  useTellBarLabels(desk.bars);
   useOpenFromAddress(desk, (cut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar }));
   const { showWhere } = room;
   const topBar = state.view?.firstBar ?? null;
@@ -54,6 +66,7 @@ export function PieceDesk({ desk }: { desk: Desk }) {
             cursor={state.cursor}
             marked={marked}
             openCutId={state.openCutId}
+            looks={looks}
             isAsPlayed={state.reading === "as-it-will-read"}
             saysHere={sayHere(desk, state.cursor)}
             onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
@@ -83,7 +96,14 @@ export function PieceDesk({ desk }: { desk: Desk }) {
           />
           <MarkedBar desk={desk} state={state} move={move} />
         </Sheet>
-        <SideColumn desk={desk} state={state} move={move} isNarrow={isNarrow} openCut={openCut} />
+        <SideColumn
+          desk={desk}
+          since={since}
+          state={state}
+          move={move}
+          isNarrow={isNarrow}
+          openCut={openCut}
+        />
       </div>
       {isNarrow && <PaneBar desk={desk} state={state} move={move} />}
       <KeysDialog isOpen={state.areKeysShown} onClose={() => move({ kind: "keys", isShown: false })} />

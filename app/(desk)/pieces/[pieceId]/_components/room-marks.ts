@@ -1,10 +1,13 @@
 import type { Desk, DeskPerson } from "@/app/_data/desk/desk";
+import type { PresentPerson } from "@/app/_room/room-view";
 import { inkOf } from "@/app/_ui/party";
 import type { BarPin } from "@/app/_ui/score/score-pin";
-import type { StripBreath, StripNote, StripPiece } from "@/app/_ui/strip/strip-piece";
+import type { StripBreath, StripLook, StripNote, StripPiece } from "@/app/_ui/strip/strip-piece";
 import type { Breath } from "@/lib/room/breath";
 import type { Comment } from "@/lib/room/comment";
+import type { PencilledCut } from "@/lib/room/pencilled-cut";
 import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
+import { pencilsOnStrip } from "./desk-pencils";
 import { spanOfComment } from "./span-of-comment";
 
 /** Comments about bars that are shown as marks: first words, neither deleted nor resolved. */
@@ -35,11 +38,16 @@ export function barPins(comments: readonly Comment[], people: readonly DeskPerso
   return [...pins.values()].sort((a, b) => a.barIndex - b.barIndex);
 }
 
-/** The strip with what stands in the room laid on it: comments and breaths, where they first sound. */
+/** The strip with what stands in the room laid on it: comments, breaths and pencilled cuts. */
 export function withRoom(
-  { strip, bars, people }: Pick<Desk, "strip" | "bars" | "people">,
-  room: { readonly comments: readonly Comment[]; readonly breaths: readonly Breath[] },
+  desk: Pick<Desk, "strip" | "bars" | "people">,
+  room: {
+    readonly comments: readonly Comment[];
+    readonly breaths: readonly Breath[];
+    readonly pencilledCuts: readonly PencilledCut[];
+  },
 ): StripPiece {
+  const { strip, bars, people } = desk;
   const barAt = (index: number) => strip.bars.find(({ barIndex }) => barIndex === index);
   const notes = openSpanComments(room.comments).flatMap((comment): StripNote[] => {
     const bar = barAt(spanOfComment(comment)?.firstBar ?? -1);
@@ -53,5 +61,19 @@ export function withRoom(
     return [{ at: bar.from + (bar.to - bar.from) * part, isAgreed: true }];
   });
   const byTime = (a: { at: number }, b: { at: number }) => a.at - b.at;
-  return { ...strip, notes: notes.sort(byTime), breaths: breaths.sort(byTime) };
+  const pencils = pencilsOnStrip(desk, room.pencilledCuts);
+  return { ...strip, notes: notes.sort(byTime), breaths: breaths.sort(byTime), pencils };
+}
+
+/** Where the others look, on the strip: where the bar at the top of their score first sounds. */
+export function looksOnStrip(
+  { strip, people }: Pick<Desk, "strip" | "people">,
+  present: readonly PresentPerson[],
+): StripLook[] {
+  return present.flatMap(({ userId, barIndex, isMe }): StripLook[] => {
+    const bar = strip.bars.find((one) => one.barIndex === barIndex);
+    const person = people.find((one) => one.userId === userId);
+    if (isMe || !bar || !person) return [];
+    return [{ userId, at: bar.from, ink: inkOf(person.role), initial: person.initial }];
+  });
 }

@@ -5,13 +5,13 @@ import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { IconButton } from "@/app/_ui/icon-button";
+import { nameBars } from "@/app/_ui/name-span";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { spanOf } from "@/app/_ui/score/mark-bars";
 import type { Reading } from "@/app/_ui/score/score-view";
 import { Segmented } from "@/app/_ui/segmented";
 import type { DeskMove, DeskState } from "./desk-state";
 import styles from "./score-bar.module.css";
-import { nameBars } from "./span-of-comment";
 
 const readings: readonly { value: Reading; label: string }[] = [
   { value: "open", label: "Open" },

@@ -6,13 +6,16 @@ import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { Sheet } from "@/app/_ui/sheet";
+import type { SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
 import { CutButtons } from "./cut-buttons";
 import { CutCard } from "./cut-card";
 import { CutEffects } from "./cut-effects";
 import { CutForm } from "./cut-form";
-import { CutThread } from "./cut-thread";
+import { CutThread, NewOnCut } from "./cut-thread";
 import type { DeskMove, DeskState } from "./desk-state";
+import { PencilList } from "./pencil-list";
 import styles from "./side-column.module.css";
+import { SincePanel } from "./since-panel";
 import { SpanComments } from "./span-comments";
 import { TimePanel } from "./time-panel";
 import { TuttiList } from "./tutti-list";
@@ -20,12 +23,14 @@ import { TuttiList } from "./tutti-list";
 /** Beside the score: the tuttis, the cut in hand, the other cuts, the comments. */
 export function SideColumn({
   desk,
+  since,
   state,
   move,
   isNarrow,
   openCut,
 }: {
   desk: Desk;
+  since: SinceLastVisit | null;
   state: DeskState;
   move: Dispatch<DeskMove>;
   isNarrow: boolean;
@@ -41,8 +46,13 @@ export function SideColumn({
     column.current?.querySelector("[data-front]")?.scrollIntoView({ block });
   }, [front]);
   const hasPane = (pane: DeskState["pane"]) => !isNarrow || state.pane === pane;
+  const go = (bar: number) => {
+    const second = desk.strip.bars.find(({ barIndex }) => barIndex === bar)?.from ?? 0;
+    move({ kind: "cursor", second, bar });
+  };
   return (
     <div ref={column} className={styles.side}>
+      <SincePanel desk={desk} since={since} move={move} />
       {hasPane("tutti") && (
         <TuttiList
           desk={desk}
@@ -70,10 +80,7 @@ export function SideColumn({
           desk={desk}
           commenting={state.commenting}
           shownIds={state.shownComments}
-          onGo={(bar) => {
-            const second = desk.strip.bars.find(({ barIndex }) => barIndex === bar)?.from ?? 0;
-            move({ kind: "cursor", second, bar });
-          }}
+          onGo={go}
           onCommented={() => move({ kind: "commented" })}
         />
       )}
@@ -113,6 +120,7 @@ function Cuts({
   const open = (cut: DeskCut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar });
   const closed = (cut: DeskCut) => (
     <CutCard key={cut.id} desk={desk} cut={cut} isOpen={false} onOpen={() => open(cut)}>
+      <NewOnCut desk={desk} cut={cut} />
       <CutButtons desk={desk} cut={cut} onCounter={() => counter(cut)} />
     </CutCard>
   );
@@ -131,6 +139,7 @@ function Cuts({
           />
         </div>
       )}
+      <PencilList desk={desk} hiddenId={state.draft?.pencilId ?? null} move={move} />
       {openCut && !state.draft && (
         <div data-front className={styles.front}>
           <CutCard desk={desk} cut={openCut} isOpen onOpen={() => open(openCut)}>

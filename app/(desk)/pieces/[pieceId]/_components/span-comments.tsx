@@ -4,16 +4,44 @@ import { useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
+import { nameBars } from "@/app/_ui/name-span";
 import type { BarSpan } from "@/app/_ui/score/mark-bars";
 import { Sheet } from "@/app/_ui/sheet";
 import type { Comment } from "@/lib/room/comment";
 import { noQuarters, readQuarters } from "@/lib/score/quarters";
 import { CommentText } from "./comment-text";
 import { afterBar } from "./cut-draft";
+import { personOf, sayWho } from "./person";
 import { useRoomHere } from "./room-provider";
 import styles from "./span-comments.module.css";
-import { nameBars, spanOfComment } from "./span-of-comment";
+import { spanOfComment } from "./span-of-comment";
+import { useSeen } from "./talk-provider";
 import { WriteComment } from "./write-comment";
+import { newCommentPlace, replyPlace, WritingHere } from "./writing";
+
+interface SpanThread {
+  readonly comment: Comment;
+  readonly span: BarSpan;
+  readonly replies: readonly Comment[];
+}
+
+/** The threads about bars in the order of the page. One whose first words were deleted stays while answers stand in it. */
+export function listThreads(comments: readonly Comment[], myId: string): SpanThread[] {
+  return comments
+    .flatMap((comment): SpanThread[] => {
+      const span = comment.replyTo === null ? spanOfComment(comment) : null;
+      if (!span) return [];
+      const replies = comments.filter(({ replyTo }) => replyTo === comment.id);
+      const isShown =
+        comment.deletedAt === null ||
+        comment.authorId === myId ||
+        replies.some(({ deletedAt, authorId }) => deletedAt === null || authorId === myId);
+      return isShown ? [{ comment, span, replies }] : [];
+    })
+    .sort(
+      (a, b) => a.span.firstBar - b.span.firstBar || (a.comment.createdAt < b.comment.createdAt ? -1 : 1),
+    );
+}
 
 /** What was said about bars, in the order of the page, with replies. Resolved ones are folded away. */
 export function SpanComments({
@@ -32,41 +60,44 @@ export function SpanComments({
   onCommented: () => void;
 }) {
   const { comments } = useRoomHere();
+  const { isUnseen } = useSeen();
   if (!desk.may.readDiscussion) return null;
-  const threads = comments
-    .flatMap((comment) => {
-      const span = comment.replyTo === null ? spanOfComment(comment) : null;
-      return span ? [{ comment, span }] : [];
-    })
-    .sort(
-      (a, b) => a.span.firstBar - b.span.firstBar || (a.comment.createdAt < b.comment.createdAt ? -1 : 1),
-    );
+  const threads = listThreads(comments, desk.me.userId);
   const open = threads.filter(({ comment }) => comment.resolvedBy === null);
   const resolved = threads.filter(({ comment }) => comment.resolvedBy !== null);
-  const thread = ({ comment, span }: (typeof threads)[number]) => (
+  const countNew = (some: readonly SpanThread[]) =>
+    some.flatMap(({ comment, replies }) => [comment, ...replies]).filter(({ id }) => isUnseen(id)).length;
+  const [all, folded] = [countNew(threads), countNew(resolved)];
+  const openCount = open.filter(({ comment }) => comment.deletedAt === null).length;
+  const thread = (one: SpanThread) => (
     <Thread
-      key={comment.id}
+      key={one.comment.id}
       desk={desk}
-      comment={comment}
-      span={span}
-      replies={comments.filter(({ replyTo }) => replyTo === comment.id)}
-      isShown={shownIds.includes(comment.id)}
-      onGo={() => onGo(span.firstBar)}
+      thread={one}
+      isShown={[one.comment, ...one.replies].some(({ id }) => shownIds.includes(id))}
+      onGo={() => onGo(one.span.firstBar)}
     />
   );
   return (
     <Sheet className={styles.comments} aria-labelledby="comments-heading">
       <h2 id="comments-heading">
-        Comments <small>{open.length === 0 ? "none open" : `${open.length} open`}</small>
+        Comments{" "}
+        <small>
+          {openCount === 0 ? "none open" : `${openCount} open`}
+          {all > 0 && <b>, {all} new</b>}
+        </small>
       </h2>
+      <WritingHere desk={desk} place={newCommentPlace} />
       {commenting && (
         <div className={styles.new}>
           <p>
             About <b>{nameBars(desk.bars, commenting)}</b>
           </p>
           <WriteComment
+            desk={desk}
             label={`Write about ${nameBars(desk.bars, commenting)}`}
             about={aboutBars(desk, commenting)}
+            place={newCommentPlace}
             isAutoFocus
             onDone={onCommented}
           />
@@ -80,7 +111,16 @@ export function SpanComments({
         <p className={styles.empty}>Mark bars in the score to write about them.</p>
       )}
       {resolved.length > 0 && (
-        <Evidence summary={`Resolved, ${resolved.length}`}>{resolved.map(thread)}</Evidence>
+        <Evidence
+          summary={
+            <>
+              Resolved, {resolved.length}
+              {folded > 0 && <b>, {folded} new in it</b>}
+            </>
+          }
+        >
+          {resolved.map(thread)}
+        </Evidence>
       )}
     </Sheet>
   );
@@ -97,50 +137,64 @@ function aboutBars(desk: Desk, span: BarSpan): Extract<Comment["about"], { kind:
 
 function Thread({
   desk,
-  comment,
-  span,
-  replies,
+  thread: { comment, span, replies },
   isShown,
   onGo,
 }: {
   desk: Desk;
-  comment: Comment;
-  span: BarSpan;
-  replies: readonly Comment[];
+  thread: SpanThread;
   isShown: boolean;
   onGo: () => void;
 }) {
   const room = useRoomHere();
   const [isReplying, setIsReplying] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
   const isResolved = comment.resolvedBy !== null;
   const name = nameBars(desk.bars, span);
+  const resolve = () => {
+    const written = room.resolveComment(comment.id, !isResolved);
+    setProblem(written.ok ? null : written.sentence);
+  };
   return (
     <div className={styles.thread} data-shown={isShown || undefined}>
-      <button type="button" className={styles.where} onClick={onGo}>
-        {name}
-      </button>
-      <CommentText desk={desk} comment={comment}>
+      <div className={styles.head}>
+        <button type="button" className={styles.where} onClick={onGo}>
+          {name}
+        </button>
+        {comment.resolvedBy !== null && (
+          <span>Resolved by {sayWho(desk, personOf(desk, comment.resolvedBy))}</span>
+        )}
+      </div>
+      <CommentText
+        desk={desk}
+        comment={comment}
+        hasReplies={replies.some(({ deletedAt }) => deletedAt === null)}
+      >
         {desk.may.comment && (
           <>
             <button type="button" onClick={() => setIsReplying(true)}>
               Reply
             </button>
-            <button type="button" onClick={() => room.resolveComment(comment.id, !isResolved)}>
+            <button type="button" onClick={resolve}>
               {isResolved ? "Open again" : "Resolve"}
             </button>
           </>
         )}
       </CommentText>
+      {problem && <p className={styles.problem}>{problem}</p>}
       <div className={styles.replies}>
         {[...replies]
           .sort((a, b) => (a.createdAt < b.createdAt ? -1 : 1))
           .map((reply) => (
             <CommentText key={reply.id} desk={desk} comment={reply} />
           ))}
+        <WritingHere desk={desk} place={replyPlace(comment.id)} />
         {isReplying && (
           <WriteComment
+            desk={desk}
             label={`Reply about ${name}`}
             about={comment.about}
+            place={replyPlace(comment.id)}
             replyTo={comment.id}
             button="Reply"
             isAutoFocus

@@ -1,4 +1,3 @@
-import type { DeskBar } from "@/app/_data/desk/desk";
 import type { BarSpan } from "@/app/_ui/score/mark-bars";
 import type { Comment } from "@/lib/room/comment";
 
@@ -8,10 +7,4 @@ export function spanOfComment({ about }: Pick<Comment, "about">): BarSpan | null
   const { from, to } = about;
   const endsOnLine = to.offset.num === 0 && to.barIndex > from.barIndex;
   return { firstBar: from.barIndex, lastBar: endsOnLine ? to.barIndex - 1 : to.barIndex };
-}
-
-/** "bar 85", "bars 85–96". */
-export function nameBars(bars: readonly DeskBar[], { firstBar, lastBar }: BarSpan): string {
-  const [first, last] = [bars[firstBar]?.label ?? "", bars[lastBar]?.label ?? ""];
-  return firstBar === lastBar ? `bar ${first}` : `bars ${first}–${last}`;
 }

@@ -15,12 +15,15 @@ export function useAction(): {
   run: <T>(action: (input: unknown) => Promise<ActionResult<T>>, input: unknown) => Promise<ActionResult<T>>;
   isBusy: boolean;
   problem: string | null;
+  /** The last one did not reach the server. */
+  isNotSent: boolean;
   clear: () => void;
 } {
   const router = useRouter();
   const [isRunning, setIsRunning] = useState(false);
   const [isRefreshing, startRefresh] = useTransition();
   const [problem, setProblem] = useState<string | null>(null);
+  const [isNotSent, setIsNotSent] = useState(false);
   const run = useCallback(
     async <T>(
       action: (input: unknown) => Promise<ActionResult<T>>,
@@ -30,7 +33,8 @@ export function useAction(): {
       setProblem(null);
       const answer = await action(input).catch(() => null);
       setIsRunning(false);
-      const result: ActionResult<T> = answer ?? { ok: false, kind: "conflict", sentence: notSent };
+      setIsNotSent(answer === null);
+      const result: ActionResult<T> = answer ?? { ok: false, kind: "not-sent", sentence: notSent };
       // Also after a refusal: what the screen shows may be what changed meanwhile. Without a connection it would hang.
       if (answer !== null) startRefresh(() => router.refresh());
       if (!result.ok) setProblem(result.sentence);
@@ -38,5 +42,6 @@ export function useAction(): {
     },
     [router],
   );
-  return { run, isBusy: isRunning || isRefreshing, problem, clear: useCallback(() => setProblem(null), []) };
+  const clear = useCallback(() => setProblem(null), []);
+  return { run, isBusy: isRunning || isRefreshing, problem, isNotSent, clear };
 }

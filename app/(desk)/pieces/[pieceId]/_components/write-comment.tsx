@@ -1,24 +1,31 @@
 "use client";
 
 import { type FormEvent, useState } from "react";
+import type { Desk } from "@/app/_data/desk/desk";
 import type { NewComment } from "@/app/_room/room-actions";
 import { Button } from "@/app/_ui/button";
-import { TextArea } from "@/app/_ui/field";
+import { MentionArea } from "./mention-area";
 import { useRoomHere } from "./room-provider";
 import styles from "./write-comment.module.css";
+import { useShowsWriting } from "./writing";
 
 /** A field and a button: says something in the room. It is kept in this browser when there is no connection. */
 export function WriteComment({
+  desk,
   label,
   about,
+  place,
   replyTo = null,
   button = "Send",
   isAutoFocus = false,
   onDone,
 }: {
+  desk: Desk;
   /** Also the placeholder: "Write to Tobias about this cut". */
   label: string;
   about: NewComment["about"];
+  /** Where the others are shown that something is being written. */
+  place: string;
   replyTo?: string | null;
   button?: string;
   isAutoFocus?: boolean;
@@ -27,6 +34,7 @@ export function WriteComment({
   const room = useRoomHere();
   const [text, setText] = useState("");
   const [problem, setProblem] = useState<string | null>(null);
+  useShowsWriting(place, text.trim() !== "");
   const send = (event: FormEvent) => {
     event.preventDefault();
     if (text.trim() === "") return;
@@ -38,7 +46,8 @@ export function WriteComment({
   };
   return (
     <form className={styles.write} onSubmit={send}>
-      <TextArea
+      <MentionArea
+        desk={desk}
         label={label}
         isLabelHidden
         placeholder={label}
@@ -47,7 +56,7 @@ export function WriteComment({
         maxLength={4000}
         value={text}
         autoFocus={isAutoFocus}
-        onChange={(event) => setText(event.target.value)}
+        onText={setText}
         onKeyDown={(event) => {
           if (event.key === "Enter" && (event.metaKey || event.ctrlKey)) send(event);
           event.stopPropagation();
