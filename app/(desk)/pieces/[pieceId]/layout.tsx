@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
 import { countWaiting } from "@/app/_data/count-waiting";
 import { readPieceOnce } from "@/app/_data/read-desk";
+import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { requireViewer } from "@/app/_data/viewer";
 import { Header, PieceTitle } from "@/app/_ui/header";
 import { WithFlats } from "@/app/_ui/music-sign";
@@ -28,7 +29,7 @@ export default async function PieceLayout({
   const home = `/pieces/${piece.id}`;
   const me = { userId: viewer.userId, name: viewer.name, role: piece.myRole };
   return (
-    <RoomProvider pieceId={piece.id} me={me}>
+    <RoomProvider pieceId={piece.id} me={me} roomsAddress={foreignRoomsAddress()}>
       <Header
         back={{ href: "/", label: "Back to your pieces" }}
         title={

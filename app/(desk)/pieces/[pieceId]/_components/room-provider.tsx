@@ -16,14 +16,17 @@ const TellBarLabelsContext = createContext<(labels: BarLabels) => void>(() => {}
 export function RoomProvider({
   pieceId,
   me,
+  roomsAddress,
   children,
 }: {
   pieceId: string;
   me: RoomMember;
+  /** Where rooms lie when they lie on another origin; null when behind the page's own. */
+  roomsAddress: string | null;
   children: ReactNode;
 }) {
   const router = useRouter();
-  const room = useRoom(pieceId, me, { onPieceChanged: () => router.refresh() });
+  const room = useRoom(pieceId, me, { roomsAddress, onPieceChanged: () => router.refresh() });
   const [barLabels, setBarLabels] = useState<BarLabels>(null);
   return (
     <RoomContext.Provider value={room}>
