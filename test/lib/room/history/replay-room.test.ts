@@ -99,6 +99,18 @@ describe("replaying a room", () => {
     expect(replayRoom(log.entries)).toHaveLength(1);
   });
 
+  test("tells nothing where two devices of one person write the same at the same time", () => {
+    const log = new TestLog();
+    log.write(pianist, "comments", commentOf(pianist, "c1"));
+    const [one, other] = [pageOf(log, 9), pageOf(log, 8)];
+    for (const page of [one, other]) {
+      put(page, "comments", commentOf(pianist, "c1", { text: "Wait" }), pianist);
+      log.take(page, pianist);
+    }
+    expect(log.entries).toHaveLength(3);
+    expect(replayRoom(log.entries).map(({ sequence }) => sequence)).toEqual([1, 2]);
+  });
+
   test("tells no forged name in what nobody sees", () => {
     const log = new TestLog();
     log.write(pianist, "comments", commentOf(pianist, "c1"));
