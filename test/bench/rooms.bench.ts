@@ -1,172 +1,154 @@
-import { type ChildProcess, fork } from "node:child_process";
 import { once } from "node:events";
-import fs from "node:fs";
-import http from "node:http";
-import type { AddressInfo } from "node:net";
-import os from "node:os";
-import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { root } from "@/app/_commands/folders.mjs";
-import { startSession } from "@/lib/store/auth/session";
-import { closeDatabase, database } from "@/lib/store/database";
-import { startEmbeddedPostgres } from "@/prisma/embedded/start-embedded-postgres.mjs";
-import { migrate } from "@/prisma/migrate.mjs";
-import { attachRealtime } from "@/realtime/attach";
-import { type LoadGuest, type LoadRoom, runKill, runLoad } from "./room-load";
+import { percentile } from "./percentile";
+import { readFamilyProcessorMs } from "./processor-time";
+import { type LoadResult, runKill, runLoad } from "./room-load";
+import { bringRooms } from "./room-people";
+import {
+  hasEnded,
+  type RoomServer,
+  serveRoomsIfAsked,
+  startInMemoryServer,
+  startRoomServer,
+} from "./room-servers";
+import { withThrowAwayDatabase } from "./throw-away-database";
 
 type Row = Record<string, string | number>;
 
-const origin = "http://rooms.test";
-const isServer = process.env.COLLA_BENCH_ROOMS === "server";
-
-const roles = ["pianist", "soloist", "coach"] as const;
+interface MeasuredLoad {
+  readonly rooms: number;
+  readonly updatesPerSecond: number;
+  readonly seconds: number;
+  readonly nodes: number;
+}
 
 /** Rooms of three people, two of whom write; updates a second over all of them. */
-const loads = [
-  { rooms: 20, updatesPerSecond: 100, seconds: 6 },
-  { rooms: 100, updatesPerSecond: 200, seconds: 8 },
-  { rooms: 200, updatesPerSecond: 350, seconds: 10 },
+const loads: readonly MeasuredLoad[] = [
+  { rooms: 500, updatesPerSecond: 350, seconds: 12, nodes: 1 },
+  { rooms: 200, updatesPerSecond: 2_000, seconds: 10, nodes: 1 },
+  { rooms: 200, updatesPerSecond: 350, seconds: 12, nodes: 2 },
 ];
 
+/** Warms the processes up and is not counted. */
+const warmUp: MeasuredLoad = { rooms: 30, updatesPerSecond: 600, seconds: 3, nodes: 1 };
+
+const program = fileURLToPath(import.meta.url);
+
+/** A program plays the people, and faster than they would. */
+const limits = { messagesPerSecond: 10_000, messageBurst: 10_000 };
+
 /**
- * Rooms on loopback: the server in a process of its own, Postgres with every commit on disk, the clients here.
- * Latency runs from a client's writing to its acknowledgement, and to the moment another client has it.
+ * Rooms on loopback: each server in a process of its own, Postgres with every commit on disk, the clients here.
+ * Latency runs from a client's writing to its acknowledgement, and to the moment another client has it. Beside it
+ * the same loads on the server in memory that y-websocket 2 brings along, which checks and stores nothing.
  */
 export const benchmark = {
   name: "Rooms of three people: stored before seen",
-  async run(): Promise<Row[]> {
-    const folder = fs.mkdtempSync(path.join(os.tmpdir(), "colla-bench-"));
-    fs.chmodSync(folder, 0o711);
-    const postgres = await startEmbeddedPostgres({ folder: path.join(folder, "database") });
-    try {
-      process.env.DATABASE_URL = postgres.url;
-      await migrate(postgres.url, path.join(root, "prisma/migrations"));
-      const guests = await bringGuests();
-      return [...(await measureLoads(guests)), await killAgainAndAgain(guests)];
-    } finally {
-      await closeDatabase();
-      await postgres.stop();
-      for (const used of new Set([folder, postgres.base])) fs.rmSync(used, { recursive: true, force: true });
-    }
-  },
+  run: (): Promise<Row[]> =>
+    withThrowAwayDatabase(async ({ pid }) => {
+      const rows: Row[] = [];
+      for (const load of loads) rows.push(await measureOurs(load, pid), await measureInMemory(load));
+      return [...rows, await killAgainAndAgain()];
+    }),
 };
 
-async function measureLoads(guests: readonly LoadGuest[]): Promise<Row[]> {
-  const server = await startServer();
-  const rows: Row[] = [];
+async function measureOurs(load: MeasuredLoad, databasePid: number): Promise<Row> {
+  const starting = Array.from({ length: load.nodes }, () => startRoomServer(program, limits));
+  return measure(load, "stored before seen", await Promise.all(starting), databasePid);
+}
+
+/** Several nodes cannot share rooms in memory; there is one. */
+async function measureInMemory(load: MeasuredLoad): Promise<Row> {
+  return measure({ ...load, nodes: 1 }, "in memory only", [await startInMemoryServer()], null);
+}
+
+async function measure(
+  load: MeasuredLoad,
+  kind: string,
+  servers: readonly RoomServer[],
+  databasePid: number | null,
+): Promise<Row> {
+  const addresses = servers.map(({ address }) => address);
+  const hasLog = databasePid !== null;
   try {
-    // The first load warms both processes up and is not counted.
-    for (const load of [{ rooms: 10, updatesPerSecond: 100, seconds: 2 }, ...loads]) {
-      const rooms = await bringRooms(guests, load.rooms);
-      const before = await askProcessorTime(server.child);
-      const result = await runLoad({ ...load, address: server.address, origin, rooms });
-      const spent = (await askProcessorTime(server.child)) - before;
-      rows.push({
-        ...toRow(load.rooms, result),
-        "server ms/update": Number((spent / result.sent).toFixed(2)),
-      });
+    let spent = { server: 0, database: 0 };
+    const watch = async () => {
+      const before = await readSpent(servers, databasePid);
+      return async () => {
+        const after = await readSpent(servers, databasePid);
+        spent = { server: after.server - before.server, database: after.database - before.database };
+      };
+    };
+    for (const one of [warmUp, load]) {
+      const rooms = await bringRooms(one.rooms);
+      const { updatesPerSecond, seconds } = one;
+      const goesOn = (passed: number) => passed < seconds;
+      const result = await runLoad({ addresses, rooms, updatesPerSecond, goesOn, hasLog }, watch);
+      if (one === load) return toRow(load, kind, result, spent, await readResident(servers));
     }
+    throw new RangeError("nothing was measured");
   } finally {
-    server.child.kill("SIGTERM");
-    await once(server.child, "exit");
+    await Promise.all(servers.map((server) => server.stop()));
   }
-  return rows.slice(1);
 }
 
-const kills = 8;
-
-/** `kill -9` of the server in the middle of a burst, each time with new rooms. */
-async function killAgainAndAgain(guests: readonly LoadGuest[]): Promise<Row> {
-  let [promised, lost] = [0, 0];
-  for (let round = 0; round < kills; round += 1) {
-    const { child, address } = await startServer();
-    const rooms = await bringRooms(guests, 20);
-    const load = { address, origin, rooms, updatesPerSecond: 400, seconds: 1.5 };
-    const result = await runKill(load, () => child.kill("SIGKILL"));
-    promised += result.promised;
-    lost += result.lost;
-    if (child.exitCode === null && child.signalCode === null) await once(child, "exit");
-  }
-  return { rooms: 20, sockets: 60, updates: `${promised} before ${kills} kills`, lost };
-}
-
-async function startServer(): Promise<{ child: ChildProcess; address: string }> {
-  const child = fork(fileURLToPath(import.meta.url), {
-    env: { ...process.env, COLLA_BENCH_ROOMS: "server" },
-  });
-  const [address] = (await once(child, "message")) as [string];
-  return { child, address };
-}
-
-/** Milliseconds of processor time that the server has used so far. */
-async function askProcessorTime(child: ChildProcess): Promise<number> {
-  child.send("processor time");
-  const [milliseconds] = (await once(child, "message")) as [number];
-  return milliseconds;
-}
-
-async function bringGuests(): Promise<LoadGuest[]> {
-  return Promise.all(
-    roles.map(async (role) => {
-      const data = { email: `${role}@rooms.test`, name: role, passwordHash: "none" };
-      const { id } = await database().user.create({ data });
-      const { token } = await startSession(id);
-      return { userId: id, cookie: `next-auth.session-token=${token}`, isPlayer: role !== "coach" };
-    }),
-  );
-}
-
-async function bringRooms(guests: readonly LoadGuest[], count: number): Promise<LoadRoom[]> {
-  const rooms: LoadRoom[] = [];
-  for (let index = 0; index < count; index += 1) {
-    const piece = await database().piece.create({ data: { title: `Piece ${index}`, tempo: {} } });
-    const data = guests.flatMap(({ userId }, place) => {
-      const role = roles[place];
-      return role ? [{ pieceId: piece.id, userId, role }] : [];
-    });
-    await database().member.createMany({ data });
-    rooms.push({ pieceId: piece.id, guests });
-  }
-  return rooms;
-}
-
-function toRow(rooms: number, result: Awaited<ReturnType<typeof runLoad>>): Row {
+async function readSpent(servers: readonly RoomServer[], databasePid: number | null) {
+  const usages = await Promise.all(servers.map((server) => server.usage()));
   return {
-    rooms,
-    sockets: rooms * 3,
-    updates: result.sent,
-    "saved p50 ms": percentile(result.acknowledged, 0.5),
-    "saved p99 ms": percentile(result.acknowledged, 0.99),
-    "seen p50 ms": percentile(result.seen, 0.5),
-    "seen p99 ms": percentile(result.seen, 0.99),
-    lost: result.lost,
-    diverged: result.diverged,
+    server: usages.reduce((sum, { processorMs }) => sum + processorMs, 0),
+    database: (databasePid === null ? null : readFamilyProcessorMs(databasePid)) ?? 0,
   };
 }
 
-function percentile(values: readonly number[], part: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return Number((sorted[Math.floor(part * (sorted.length - 1))] ?? Number.NaN).toFixed(1));
+async function readResident(servers: readonly RoomServer[]): Promise<number> {
+  const usages = await Promise.all(servers.map((server) => server.usage()));
+  return usages.reduce((sum, { residentMegabytes }) => sum + residentMegabytes, 0);
 }
 
-async function serve(): Promise<void> {
-  const server = http.createServer();
-  const rooms = attachRealtime({
-    server,
-    path: "/rooms",
-    publicUrl: origin,
-    // One machine plays six hundred people here.
-    limits: { socketsPerPerson: 10_000, messagesPerSecond: 10_000, messageBurst: 10_000 },
-    log: ({ what, detail }) => what !== "closed" && console.error(what, detail),
-  });
-  server.listen(0, "127.0.0.1");
-  await Promise.all([once(server, "listening"), rooms.whenListening()]);
-  process.send?.(`ws://127.0.0.1:${(server.address() as AddressInfo).port}/rooms`);
-  process.on("message", () => {
-    const { user, system } = process.cpuUsage();
-    process.send?.((user + system) / 1000);
-  });
-  process.once("SIGTERM", () => void rooms.close().then(() => process.exit(0)));
+function toRow(
+  { rooms, nodes, updatesPerSecond }: MeasuredLoad,
+  kind: string,
+  { tally, lost, diverged }: LoadResult,
+  spent: { server: number; database: number },
+  residentMegabytes: number,
+): Row {
+  const each = (milliseconds: number) => Number((milliseconds / tally.written).toFixed(3));
+  return {
+    kind,
+    nodes,
+    sockets: rooms * 3,
+    "updates/s": updatesPerSecond,
+    updates: tally.written,
+    "saved p50 ms": percentile(tally.savedMs, 0.5),
+    "saved p99 ms": percentile(tally.savedMs, 0.99),
+    "seen p50 ms": percentile(tally.seenMs, 0.5),
+    "seen p99 ms": percentile(tally.seenMs, 0.99),
+    late: tally.written * 3 - tally.savedMs.length - tally.seenMs.length,
+    lost,
+    diverged,
+    "server ms/update": each(spent.server),
+    "database ms/update": each(spent.database),
+    "RSS MB": Math.round(residentMegabytes),
+  };
 }
 
-if (isServer) await serve();
+const kills = 8;
+const seconds = 1.5;
+
+/** `kill -9` of the server in the middle of a burst, each time with new rooms. */
+async function killAgainAndAgain(): Promise<Row> {
+  let [promised, lost] = [0, 0];
+  for (let round = 0; round < kills; round += 1) {
+    const { child, address } = await startRoomServer(program, limits);
+    const rooms = await bringRooms(20);
+    const goesOn = (passed: number) => passed < seconds;
+    const load = { addresses: [address], rooms, updatesPerSecond: 400, goesOn, hasLog: true };
+    const result = await runKill(load, seconds, () => child.kill("SIGKILL"));
+    promised += result.promised;
+    lost += result.lost;
+    if (!hasEnded(child)) await once(child, "exit");
+  }
+  return { kind: `${kills} times kill -9`, nodes: 1, sockets: 60, updates: promised, lost };
+}
+
+await serveRoomsIfAsked();

@@ -12,7 +12,7 @@ import { installPackages } from "../../app/_commands/install-packages.mjs";
  * prints a table each and writes the figures to `test-results/bench/`.
  *
  * @typedef {Record<string, string | number>} Row
- * @typedef {{ name: string, run(): Promise<Row[]> }} Benchmark
+ * @typedef {{ name: string, run(): Promise<Row[]>, details?(): object }} Benchmark
  */
 
 const results = path.join(root, "test-results", "bench");
@@ -47,7 +47,10 @@ async function measure(program) {
   const rows = await benchmark.run();
   console.table(rows);
   const file = path.join(results, `${path.basename(program, ".bench.mjs")}.json`);
-  fs.writeFileSync(file, `${JSON.stringify({ name: benchmark.name, machine: machine(), rows }, null, 2)}\n`);
+  fs.writeFileSync(
+    file,
+    `${JSON.stringify({ name: benchmark.name, machine: machine(), rows, ...benchmark.details?.() }, null, 2)}\n`,
+  );
 }
 
 function machine() {
