@@ -82,21 +82,24 @@ function sayTrail(who: string, { what, number }: TrailNews): string {
   return words ? `${who} ${words(number)}` : `${who}: ${what}.`;
 }
 
-const pencilWords: Readonly<Record<PencilNews["kind"], (count: number) => string>> = {
-  "pencilled-cut": (count) => `worked on ${count === 1 ? "a pencilled cut" : `${count} pencilled cuts`}`,
-  breath: (count) => `worked on ${count === 1 ? "a breath mark" : `${count} breath marks`}`,
-  resolution: (count) => `settled or reopened ${count === 1 ? "a comment" : `${count} comments`}`,
-};
-
 function sayPencilWork(piece: DigestPiece): string[] {
-  const counts = new Map<string, Map<PencilNews["kind"], number>>();
+  const counts = new Map<string, Record<PencilNews["kind"], number>>();
   for (const news of piece.news) {
     if (isComment(news) || news.kind === "trail") continue;
-    const mine = counts.get(news.byId) ?? new Map<PencilNews["kind"], number>();
-    counts.set(news.byId, mine.set(news.kind, (mine.get(news.kind) ?? 0) + 1));
+    const mine = counts.get(news.byId) ?? { "pencilled-cut": 0, breath: 0, resolution: 0 };
+    counts.set(news.byId, { ...mine, [news.kind]: mine[news.kind] + 1 });
   }
-  return [...counts].map(([userId, kinds]) => {
-    const works = [...kinds].map(([kind, count]) => pencilWords[kind](count));
-    return `${nameOf(piece, userId)} ${works.join(", ")}.`;
+  return [...counts].map(([userId, count]) => {
+    const marks = [
+      ...sayCount(count.breath, "breath mark"),
+      ...sayCount(count["pencilled-cut"], "pencilled cut"),
+    ].join(" and ");
+    const settled = sayCount(count.resolution, "comment").map((some) => `settled or reopened ${some}`);
+    return `${nameOf(piece, userId)} ${[...(marks ? [`worked on ${marks}`] : []), ...settled].join("; ")}.`;
   });
+}
+
+function sayCount(count: number, thing: string): string[] {
+  if (count === 0) return [];
+  return [count === 1 ? `a ${thing}` : `${count} ${thing}s`];
 }

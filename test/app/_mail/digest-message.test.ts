@@ -63,10 +63,20 @@ describe("the lines", () => {
   });
 
   test("pencil work is counted by person", () => {
-    const by = (byId: string, kind: "breath" | "resolution"): News => ({ kind, byId, at: sentAt });
-    const piece = about(by("pianist", "breath"), by("coach", "resolution"), by("pianist", "breath"));
+    const by = (byId: string, kind: "breath" | "resolution" | "pencilled-cut"): News => ({
+      kind,
+      byId,
+      at: sentAt,
+    });
+    const piece = about(
+      by("pianist", "breath"),
+      by("coach", "resolution"),
+      by("pianist", "pencilled-cut"),
+      by("pianist", "resolution"),
+      by("pianist", "breath"),
+    );
     expect(sayNews(piece)).toEqual([
-      "Ilse Brandow worked on 2 breath marks.",
+      "Ilse Brandow worked on 2 breath marks and a pencilled cut; settled or reopened a comment.",
       "Petra Lund settled or reopened a comment.",
     ]);
   });

@@ -88,6 +88,14 @@ describe("a mail server", () => {
     server = await startSmallSmtpServer();
   });
 
+  test("gets nothing for addresses that are nobody's", async () => {
+    const mail = await mailOf("a");
+    for (const to of ["nerys@example.org", "nerys@desk.example", "nerys@mail.example.com"])
+      await open().send({ ...mail, envelope: { ...mail.envelope, to } });
+    await open().send({ ...mail, envelope: { ...mail.envelope, to: "nerys@counterexample.org" } });
+    expect(server.received.map(({ to }) => to)).toEqual([["nerys@counterexample.org"]]);
+  });
+
   test("elsewhere gets no password over an open line", async () => {
     // The name means this machine, but is not known to.
     const account = { user: "colla", password: "a secret" };

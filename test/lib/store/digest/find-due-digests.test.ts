@@ -322,4 +322,8 @@ test("a piece that cannot be read keeps nobody else from their message", async (
   const due = await findDueDigests(minute(20), { onFailure: (_error, about) => failed.push(about) });
   expect(failed).toEqual([{ pieceId: broken.pieceId }]);
   expect(told(due)).toEqual(toOthers(["comment"]));
+  // A room in which everybody has seen all is not even opened.
+  for (const seat of ["pianist", "soloist", "coach"] as const) await broken.leave(30, seat);
+  await findDueDigests(minute(40), { onFailure: (_error, about) => failed.push(about) });
+  expect(failed).toHaveLength(1);
 });
