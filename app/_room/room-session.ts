@@ -65,6 +65,18 @@ const noLongerAMember = "You no longer belong to this piece. This was not sent."
 const epochSchema = z.int().min(0);
 const clocksSchema = z.instanceof(Uint8Array);
 
+/** What stands in the document. */
+type Standing = Pick<RoomView, "comments" | "breaths" | "pencilledCuts" | "rubbedOut">;
+
+function readStanding(doc: Y.Doc): Standing {
+  return {
+    comments: readComments(doc),
+    breaths: readBreaths(doc),
+    pencilledCuts: readPencilledCuts(doc),
+    rubbedOut: readRubbedOut(doc),
+  };
+}
+
 /**
  * One person's stay in the room of a piece: the document, its copy in this browser and the link to the server.
  * What is written here is at once in the document and the copy, and counts as unsaved until the server has
@@ -84,6 +96,8 @@ export class RoomSession {
   #epoch: number | null = null;
   #whereabouts: Whereabouts = { barIndex: null, editing: null };
   #view: RoomView = emptyRoomView;
+  /** Read anew only when the document changed: others scrolling must not draw the score and the strip again. */
+  #standing: Standing | null = null;
   #isRefreshDue = false;
   #isTurnedAway = false;
   #askedDoorAt = Number.NEGATIVE_INFINITY;
@@ -178,7 +192,11 @@ export class RoomSession {
 
   #newDoc(): Y.Doc {
     const doc = openRoomDoc();
-    doc.on("update", () => this.#refresh());
+    this.#standing = null;
+    doc.on("update", () => {
+      this.#standing = null;
+      this.#refresh();
+    });
     return doc;
   }
 
@@ -410,11 +428,9 @@ export class RoomSession {
   }
 
   #look(): RoomView {
+    this.#standing ??= readStanding(this.#doc);
     return {
-      comments: readComments(this.#doc),
-      breaths: readBreaths(this.#doc),
-      pencilledCuts: readPencilledCuts(this.#doc),
-      rubbedOut: readRubbedOut(this.#doc),
+      ...this.#standing,
       people: this.#link ? peopleIn(this.#link.provider.awareness, this.#me) : [],
       status: this.#status(),
       unsavedCount: countUnsaved(this.#doc, this.#stored),
