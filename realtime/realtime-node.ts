@@ -9,6 +9,7 @@ import { Connection } from "./connection";
 import { admit, type DoorProblem, isFault, turnAway } from "./door";
 import { FailedKnocks } from "./failed-knocks";
 import { GroupAppend } from "./group-append";
+import { inTurns } from "./in-turns";
 import { type Log, nameFailure } from "./log-line";
 import { PersonSockets } from "./person-sockets";
 import { emptyPresence } from "./presence";
@@ -291,10 +292,10 @@ export class RealtimeNode {
   }
 
   #beat(): void {
-    for (const connection of this.#connections) {
+    void inTurns(this.#connections, (connection) => {
       connection.beat();
       connection.send(signOfLife);
-    }
+    });
     void this.#bus.probe();
   }
 

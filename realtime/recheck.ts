@@ -1,8 +1,8 @@
 import { admitToRooms, type RoomAdmission } from "@/lib/store/room/admit-to-room";
 import type { Connection } from "./connection";
 
-/** So many are looked up with one query. */
-const askedAtOnce = 500;
+/** So many are looked up with one query: reading the answer holds up everybody's updates meanwhile. */
+const askedAtOnce = 100;
 
 /**
  * Looks up again whether people may still be where they are: closes the sockets of those whose session or
