@@ -37,7 +37,8 @@ function open(): pg.Pool {
   const pool = new pg.Pool({
     connectionString: databaseAddress(),
     application_name: "colla-parte journal",
-    max: journalConnectionCount,
+    // What is read on from a log does not wait for commits.
+    max: journalConnectionCount + 2,
     idleTimeoutMillis: 60_000,
     connectionTimeoutMillis: longestWaitMs,
     query_timeout: longestWaitMs,

@@ -1,5 +1,6 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { database } from "../database";
+import { journalConnections } from "../journal-connections";
 
 export interface RoomLogEntry {
   readonly sequence: number;
@@ -100,11 +101,22 @@ export function readEntries(
   });
 }
 
+const entriesAfter = `
+  SELECT "sequence", "update", "userId" FROM "RoomUpdate"
+  WHERE "pieceId" = $1 AND "epoch" = $2 AND "sequence" > $3 ORDER BY "sequence"`;
+
 /** The updates of a room after `sequence`, in order: what another process appended meanwhile. */
 export async function readRoomUpdatesAfter(
   pieceId: string,
   epoch: number,
   sequence: number,
 ): Promise<RoomLogEntry[]> {
-  return readEntries(database(), pieceId, epoch, { after: sequence });
+  // Asked for each update that another process appends, hence prepared once.
+  const { rows } = await journalConnections().query<[number, Buffer, string | null]>({
+    name: "room-updates-after",
+    text: entriesAfter,
+    values: [pieceId, epoch, sequence],
+    rowMode: "array",
+  });
+  return rows.map(([place, update, userId]) => ({ sequence: place, update: new Uint8Array(update), userId }));
 }
