@@ -1,3 +1,5 @@
+import { fork } from "node:child_process";
+import { once } from "node:events";
 import WebSocket from "ws";
 import { type BadFrame, badFrames, floodFrame, oversizeFrame, readersFrame } from "./bad-frames";
 import { badKnocks, type Door, hangUpAtTheDoor, hangUpHalfway, knock } from "./bad-knocks";
@@ -20,7 +22,8 @@ export interface Attack {
   readonly usedTicket: string;
   /** Bad frames and handshakes in all. */
   readonly total: number;
-  readonly isOver: () => boolean;
+  /** Whatever is not sent by then is not sent. */
+  readonly longestMs: number;
 }
 
 /** One thing to do to the server: what it is called, how much of the whole it is, and how it is done. */
@@ -74,8 +77,33 @@ function move(kind: string, frame: BadFrame, share: number, sender = 0, batch = 
 
 const attackersAtOnce = 6;
 
-/** Does everything of the list, mixed, until the total is reached or `isOver`. */
-export async function runAttack(attack: Attack): Promise<Map<string, KindCount>> {
+/** The variable of the environment that makes a benchmark's program attack instead of measuring. */
+const orders = "COLLA_BENCH_ATTACK";
+
+/**
+ * Attacks from a process of its own, so that making bad frames takes no time from whoever is watched meanwhile.
+ *
+ * @param program the benchmark's own program, which calls `attackIfAsked`.
+ * @returns the counts of each kind.
+ */
+export async function attackFromOutside(program: string, attack: Attack): Promise<Map<string, KindCount>> {
+  const env = { ...process.env, [orders]: JSON.stringify(attack) };
+  const child = fork(program, { env, serialization: "advanced" });
+  const ended = new AbortController();
+  child.once("exit", () => ended.abort(new Error("the attackers ended without a word")));
+  const [counts] = (await once(child, "message", { signal: ended.signal })) as [Map<string, KindCount>];
+  return counts;
+}
+
+/** Attacks when this process was forked for it. */
+export async function attackIfAsked(): Promise<void> {
+  const attack = process.env[orders];
+  if (attack === undefined || !process.send) return;
+  process.send(await runAttack(JSON.parse(attack) as Attack), () => process.exit(0));
+}
+
+/** Does everything of the list, mixed, until all is sent or the time is over. */
+async function runAttack(attack: Attack): Promise<Map<string, KindCount>> {
   const counts = new Map(moves.map(({ kind }) => [kind, newCount()]));
   const shares = moves.reduce((sum, { share }) => sum + share, 0);
   const turns = moves.flatMap((one) => {
@@ -83,9 +111,10 @@ export async function runAttack(attack: Attack): Promise<Map<string, KindCount>>
     return Array.from({ length: Math.ceil(wanted / one.batch) }, () => one);
   });
   shuffle(turns);
+  const end = performance.now() + attack.longestMs;
   let next = 0;
   const attacker = async () => {
-    for (let turn = next++; turn < turns.length && !attack.isOver(); turn = next++) {
+    for (let turn = next++; turn < turns.length && performance.now() < end; turn = next++) {
       const one = turns[turn];
       const count = one && counts.get(one.kind);
       if (!one || !count) continue;

@@ -1,7 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { database } from "@/lib/store/database";
 import { issueRoomTicket, takeRoomTicket } from "@/lib/store/room/room-ticket";
-import { type Attack, type KindCount, runAttack } from "./attack";
+import { attackFromOutside, attackIfAsked, type KindCount } from "./attack";
 import { auditRoomLog } from "./audit-room-log";
 import { percentile } from "./percentile";
 import { type LoadResult, runLoad } from "./room-load";
@@ -42,9 +42,10 @@ async function measure(server: RoomServer): Promise<Row[]> {
   const witnesses = await bringRooms(20);
   const load = { addresses, rooms: witnesses, updatesPerSecond, hasLog: true };
   const abused = await bringRooms(20, ["pianist", "soloist", "coach", "reader"]);
-  const attack = { address: server.address, rooms: abused, usedTicket: await bringUsedTicket(abused) };
+  const usedTicket = await bringUsedTicket(abused);
+  const attack = { address: server.address, rooms: abused, usedTicket, longestMs };
   // Neither the first connections nor the first refusals are what is measured: memory settles first.
-  await runAttack({ ...attack, total: Math.min(10_000, total), isOver: () => false });
+  await attackFromOutside(program, { ...attack, total: Math.min(10_000, total) });
   const calm = await runLoad(
     { ...load, goesOn: (passed) => passed < calmSeconds },
     async () => async () => {},
@@ -55,10 +56,13 @@ async function measure(server: RoomServer): Promise<Row[]> {
   let counts = new Map<string, KindCount>();
   let isDone = false;
   const meanwhile = await runLoad({ ...load, goesOn: () => !isDone }, async () => {
-    void attackUntilDone({ ...attack, total }).then((done) => {
-      counts = done;
-      isDone = true;
-    });
+    void attackFromOutside(program, { ...attack, total })
+      .then((done) => {
+        counts = done;
+      })
+      .finally(() => {
+        isDone = true;
+      });
     return async () => {};
   });
   const seconds = (performance.now() - started) / 1000;
@@ -79,11 +83,6 @@ async function measure(server: RoomServer): Promise<Row[]> {
     await audit([...witnesses, ...abused]),
     ...[...counts].map(toRow),
   ];
-}
-
-async function attackUntilDone(attack: Omit<Attack, "isOver">): Promise<Map<string, KindCount>> {
-  const end = performance.now() + longestMs;
-  return runAttack({ ...attack, isOver: () => performance.now() > end });
 }
 
 async function bringUsedTicket([room]: readonly FurnishedRoom[]): Promise<string> {
@@ -156,4 +155,4 @@ function toRow([kind, { sent, connections, answers }]: [string, KindCount]): Row
   return { kind, sent, connections, answers: told.join(", ") };
 }
 
-await serveRoomsIfAsked();
+if (!(await serveRoomsIfAsked())) await attackIfAsked();

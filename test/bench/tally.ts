@@ -29,7 +29,8 @@ export class Tally {
   }
 
   seen(id: string | null): void {
-    if (id === null) return;
+    // What an earlier load wrote is no news.
+    if (!id?.startsWith(this.#prefix)) return;
     this.seenMs.push(performance.now() - (this.#writtenAt[this.#numberOf(id)] ?? Number.NaN));
     this.promised.add(id);
     this.#look();
