@@ -3,7 +3,7 @@ import { once } from "node:events";
 import net from "node:net";
 import path from "node:path";
 import { createInterface } from "node:readline";
-import { bundleFolder, root } from "@/app/_commands/folders.mjs";
+import { bundleFolder, cacheFolder, root } from "@/app/_commands/folders.mjs";
 
 export interface ProductOptions {
   readonly databaseUrl: string;
@@ -62,6 +62,8 @@ function environmentOf(port: number, url: string, databaseUrl: string): Record<s
     NEXTAUTH_URL: url,
     NEXTAUTH_SECRET: "a secret of the tests, of no use elsewhere",
     DATABASE_URL: databaseUrl,
+    // Not among the messages of a product that is used here.
+    COLLA_OUTBOX: path.join(cacheFolder, "test-outbox"),
   };
 }
 

@@ -13,8 +13,8 @@ const taken: StoreProblem = {
 };
 
 /**
- * Opens an account. The e-mail is not verified: the product sends no mail, so an address is a name to sign in
- * with and grants nothing by itself; pieces are joined by invitation links only.
+ * Opens an account. The e-mail is not verified: an address is a name to sign in with and where news of one's pieces
+ * go, and grants nothing by itself; pieces are joined by invitation links only.
  *
  * @param address network address of the client, for the limit.
  * @returns "conflict" when the e-mail has an account already, which a form for new accounts cannot hide.
