@@ -74,6 +74,10 @@ export function CutForm(props: FormProps) {
           onChange={(event) => setReason(event.target.value)}
         />
         <p className={styles.hint}>
+          In pencil, {other ? firstName(other) : "the other player"} sees it and can move it; nothing is
+          agreed by it.
+        </p>
+        <p className={styles.hint}>
           A competition or an examination may require the whole tutti: check its rules first.
         </p>
         {isNotSent ? (
@@ -100,10 +104,6 @@ export function CutForm(props: FormProps) {
           <Button kind="bare" onClick={() => onClose(null)}>
             Leave it
           </Button>
-          <p className={styles.hint}>
-            In pencil {other ? firstName(other) : "the other player"} sees it and can move it; nothing is
-            agreed by it.
-          </p>
         </div>
       </form>
     </Card>

@@ -70,11 +70,13 @@ function PencilItem({ desk, cut, move }: { desk: Desk; cut: PencilledCut; move: 
       ) : (
         <Standing desk={desk} cut={cut} version={last} onGo={go} />
       )}
-      {desk.may.propose && (
-        <PencilButtons desk={desk} cut={cut} last={last} move={move} onProblem={setProblem} />
-      )}
       {problem && <SayProblem>{problem}</SayProblem>}
-      <RecordPast desk={desk} of={{ map: "pencilledCuts", key: cut.cutId }} />
+      <div className={styles.buttons}>
+        {desk.may.propose && (
+          <PencilButtons desk={desk} cut={cut} last={last} move={move} onProblem={setProblem} />
+        )}
+        <RecordPast desk={desk} of={{ map: "pencilledCuts", key: cut.cutId }} />
+      </div>
     </article>
   );
 }
@@ -199,7 +201,7 @@ function PencilButtons({
     onProblem(rubbed.ok ? null : rubbed.sentence);
   };
   return (
-    <div className={styles.buttons}>
+    <>
       <Button
         small
         disabled={isBusy}
@@ -217,7 +219,7 @@ function PencilButtons({
           </Button>
         </>
       )}
-    </div>
+    </>
   );
 }
 

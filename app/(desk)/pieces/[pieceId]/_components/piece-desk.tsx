@@ -20,6 +20,7 @@ import { sayHere } from "./say-here";
 import { MarkedBar, ScoreBar } from "./score-bar";
 import { scoreCuts } from "./score-cuts";
 import { SideColumn } from "./side-column";
+import { SincePanel } from "./since-panel";
 import { TalkProvider } from "./talk-provider";
 import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
@@ -38,7 +39,11 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const [state, move] = useReducer(moveDesk, desk, startState);
   const isNarrow = useNarrow(1000);
   const onKey = useDeskKeys(desk, state, move);
-  const strip = useMemo(() => withRoom(desk, room), [desk, room]);
+  const { comments, breaths, pencilledCuts } = room;
+  const strip = useMemo(
+    () => withRoom(desk, { comments, breaths, pencilledCuts }),
+    [desk, comments, breaths, pencilledCuts],
+  );
   const cuts = useMemo(() => scoreCuts(desk), [desk]);
   const pins = useMemo(() => barPins(room.comments, desk.people), [room.comments, desk.people]);
   const openCut = desk.cuts.find(({ id }) => id === state.openCutId) ?? null;
@@ -78,6 +83,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
       </Sheet>
       <div className={styles.work}>
         <RoomLine />
+        {isNarrow && <SincePanel desk={desk} since={since} isFolded move={move} />}
         <Sheet className={styles.score} id="score">
           <ScoreBar desk={desk} state={state} move={move} />
           <ScoreView

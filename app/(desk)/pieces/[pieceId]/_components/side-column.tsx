@@ -52,7 +52,7 @@ export function SideColumn({
   };
   return (
     <div ref={column} className={styles.side}>
-      <SincePanel desk={desk} since={since} move={move} />
+      {!isNarrow && <SincePanel desk={desk} since={since} move={move} />}
       {hasPane("tutti") && (
         <TuttiList
           desk={desk}

@@ -4,6 +4,7 @@ import Link from "next/link";
 import { type Dispatch, useEffect, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
+import { Evidence } from "@/app/_ui/evidence";
 import { inkOf } from "@/app/_ui/party";
 import { Sheet } from "@/app/_ui/sheet";
 import type { SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
@@ -11,55 +12,77 @@ import type { DeskMove } from "./desk-state";
 import { Moment } from "./moment";
 import { firstName, personOf } from "./person";
 import { useRoomHere } from "./room-provider";
-import { listSince, type SinceItem, type SincePlace } from "./say-since";
+import { listSince, type SinceItem, type SinceOfPerson, type SincePlace } from "./say-since";
 import styles from "./since-panel.module.css";
 import { spanOfComment } from "./span-of-comment";
 
-/** What the others did since this person last had the piece open. It stands at the top until it is put away. */
-export function SincePanel({
-  desk,
-  since,
-  move,
-}: {
+interface SinceProps {
   desk: Desk;
   since: SinceLastVisit | null;
   move: Dispatch<DeskMove>;
-}) {
+}
+
+/**
+ * What the others did since this person last had the piece open. It stands at the top until it is put away.
+ *
+ * @param isFolded one line that opens: where the score needs the room.
+ */
+export function SincePanel({ isFolded = false, ...props }: SinceProps & { isFolded?: boolean }) {
+  const { desk, since } = props;
   // What comes in during the visit is seen as it comes: the panel keeps what it opened with.
   const [opened] = useState(since);
   const [isAway, putAway] = usePutAway(desk.pieceId, opened?.lastVisit ?? null);
   const people = opened ? listSince(opened, desk) : [];
   if (opened === null || people.length === 0 || isAway) return null;
+  const title = (
+    <>
+      Since you were last here{" "}
+      <small>
+        <Moment iso={opened.lastVisit} />
+      </small>
+    </>
+  );
+  const away = (
+    <Button kind="bare" small onClick={putAway}>
+      Put away
+    </Button>
+  );
+  if (isFolded)
+    return (
+      <section className={styles.line} aria-label="Since you were last here">
+        <Evidence summary={title}>
+          <People {...props} people={people} />
+        </Evidence>
+        {away}
+      </section>
+    );
   return (
     <Sheet className={styles.since} aria-labelledby="since-heading">
       <header>
-        <h2 id="since-heading">
-          Since you were last here{" "}
-          <small>
-            <Moment iso={opened.lastVisit} />
-          </small>
-        </h2>
-        <Button kind="bare" small onClick={putAway}>
-          Put away
-        </Button>
+        <h2 id="since-heading">{title}</h2>
+        {away}
       </header>
-      {people.map(({ userId, items }) => {
-        const person = userId === null ? null : personOf(desk, userId);
-        return (
-          <div key={userId} className={styles.person}>
-            {person && <b className={styles[inkOf(person.role)]}>{firstName(person)}</b>}
-            <ul>
-              {items.map((item) => (
-                <li key={item.key}>
-                  <Item desk={desk} item={item} move={move} />
-                </li>
-              ))}
-            </ul>
-          </div>
-        );
-      })}
+      <People {...props} people={people} />
     </Sheet>
   );
+}
+
+function People({ desk, people, move }: SinceProps & { people: readonly SinceOfPerson[] }) {
+  return people.map(({ userId, items }) => {
+    const person = userId === null ? null : personOf(desk, userId);
+    return (
+      <div key={userId} className={styles.person}>
+        {person && <b className={styles[inkOf(person.role)]}>{firstName(person)}</b>}
+        <ul>
+          {items.map((item) => (
+            <li key={item.key}>
+              <Item desk={desk} item={item} move={move} />
+            </li>
+          ))}
+        </ul>
+      </div>
+    );
+  });
 }
 
 function Item({ desk, item, move }: { desk: Desk; item: SinceItem; move: Dispatch<DeskMove> }) {

@@ -11,37 +11,13 @@ import type { Comment } from "@/lib/room/comment";
 import { noQuarters, readQuarters } from "@/lib/score/quarters";
 import { CommentText } from "./comment-text";
 import { afterBar } from "./cut-draft";
+import { listThreads, type SpanThread } from "./list-threads";
 import { personOf, sayWho } from "./person";
 import { useRoomHere } from "./room-provider";
 import styles from "./span-comments.module.css";
-import { spanOfComment } from "./span-of-comment";
 import { useSeen } from "./talk-provider";
 import { WriteComment } from "./write-comment";
 import { newCommentPlace, replyPlace, WritingHere } from "./writing";
-
-interface SpanThread {
-  readonly comment: Comment;
-  readonly span: BarSpan;
-  readonly replies: readonly Comment[];
-}
-
-/** The threads about bars in the order of the page. One whose first words were deleted stays while answers stand in it. */
-export function listThreads(comments: readonly Comment[], myId: string): SpanThread[] {
-  return comments
-    .flatMap((comment): SpanThread[] => {
-      const span = comment.replyTo === null ? spanOfComment(comment) : null;
-      if (!span) return [];
-      const replies = comments.filter(({ replyTo }) => replyTo === comment.id);
-      const isShown =
-        comment.deletedAt === null ||
-        comment.authorId === myId ||
-        replies.some(({ deletedAt, authorId }) => deletedAt === null || authorId === myId);
-      return isShown ? [{ comment, span, replies }] : [];
-    })
-    .sort(
-      (a, b) => a.span.firstBar - b.span.firstBar || (a.comment.createdAt < b.comment.createdAt ? -1 : 1),
-    );
-}
 
 /** What was said about bars, in the order of the page, with replies. Resolved ones are folded away. */
 export function SpanComments({
