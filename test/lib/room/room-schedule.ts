@@ -44,15 +44,16 @@ class ScheduledServer {
   readonly log: RoomHistoryEntry[] = [];
   doc = openRoomDoc();
   readonly #owners = new Map<number, string>();
-  #scratch = copyRoomDoc(this.doc);
+  /** Equal to the document; made when it is needed. */
+  #scratch: Y.Doc | null = null;
 
   /** @returns "stored", "known", or why it was refused. */
   take(update: Uint8Array, member: RoomMember): string {
     const ownerOf = (client: number) => this.#owners.get(client) ?? null;
+    this.#scratch ??= copyRoomDoc(this.doc);
     const judged = judgeUpdate(this.doc, this.#scratch, update, member, ownerOf, end);
     if (!judged.ok) {
-      this.#scratch.destroy();
-      this.#scratch = copyRoomDoc(this.doc);
+      this.#scratch = null;
       return judged.problem.kind;
     }
     const { addition } = judged.value;
@@ -70,7 +71,7 @@ class ScheduledServer {
       if (half > 0) Y.applyUpdate(this.doc, mergeUpdates(updates.slice(0, half)));
       for (const update of updates.slice(half)) Y.applyUpdate(this.doc, update);
     });
-    this.#scratch = copyRoomDoc(this.doc);
+    this.#scratch = null;
   }
 
   #append(update: Uint8Array, userId: string): void {
@@ -117,10 +118,10 @@ export class RoomSchedule {
     operation?.(this, dice);
   }
 
-  /** Everybody comes back and stays until nothing is new. */
+  /** Everybody comes back, and stays until the last one has sent what they wrote. */
   settle(): void {
-    for (const page of [...this.pages, ...this.pages]) this.meet(page);
-    this.server.restart();
+    for (const page of this.pages) this.#sendAll(page);
+    for (const page of this.pages) this.#receiveAll(page);
   }
 
   /** What was written somewhere and is not in the room. */
@@ -132,11 +133,8 @@ export class RoomSchedule {
 
   /** A page comes back: each sends what the other lacks. */
   meet(page: Page): void {
-    const { doc } = this.server;
-    const answer = this.server.take(Y.encodeStateAsUpdate(page.doc, Y.encodeStateVector(doc)), page.member);
-    if (answer !== "stored" && answer !== "known") throw new BrokenRoom(`refused: ${answer}`);
-    Y.applyUpdate(page.doc, Y.encodeStateAsUpdate(doc, Y.encodeStateVector(page.doc)), this.server);
-    page.sent.push(...page.unsent.splice(0));
+    this.#sendAll(page);
+    this.#receiveAll(page);
   }
 
   /** Some of what a page wrote gets through; what depends on something that did not is asked for again. */
@@ -242,6 +240,18 @@ export class RoomSchedule {
     );
     const chosen = heads[detail % (heads.length || 1)];
     if (chosen && heads.length > 1) this.#writeOver(page, cutId, chosen);
+  }
+
+  #sendAll(page: Page): void {
+    const missing = Y.encodeStateAsUpdate(page.doc, Y.encodeStateVector(this.server.doc));
+    const answer = this.server.take(missing, page.member);
+    if (answer !== "stored" && answer !== "known") throw new BrokenRoom(`refused: ${answer}`);
+    page.sent.push(...page.unsent.splice(0));
+  }
+
+  #receiveAll(page: Page): void {
+    const missing = Y.encodeStateAsUpdate(this.server.doc, Y.encodeStateVector(page.doc));
+    Y.applyUpdate(page.doc, missing, this.server);
   }
 
   #writeOver(page: Page, cutId: string, terms: PencilledTerms): void {
