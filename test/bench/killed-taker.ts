@@ -42,6 +42,8 @@ export class KilledTakers {
 /** Takes the snapshot that it is told to take, when this process was forked for it. @returns whether it was. */
 export function takeAndDieIfAsked(): boolean {
   if (process.env[variable] === undefined || !process.send) return false;
+  // Whoever started it may be killed too.
+  process.once("disconnect", () => process.exit(0));
   process.once("message", (message) => void takeAndDie(orderSchema.parse(message)));
   return true;
 }
