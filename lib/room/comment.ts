@@ -16,6 +16,8 @@ export interface Comment {
   readonly replyTo: string | null;
   /** Who resolved it; null while it is open. */
   readonly resolvedBy: string | null;
+  /** Who opened it again after it was resolved; null while it is resolved or never was. */
+  readonly reopenedBy: string | null;
   readonly deletedAt: string | null;
   /** When its text was last changed; null when never. */
   readonly editedAt: string | null;

@@ -3,24 +3,22 @@ import type { Comment, CommentSubject } from "./comment";
 import type { CommentRecord } from "./comment-record";
 import { toPosition } from "./position-record";
 import { readRecords } from "./read-records";
+import type { ResolutionRecord } from "./resolution-record";
 
 /** All comments of a room, deleted ones among them, in the order in which they were written. */
 export function readComments(doc: Y.Doc): Comment[] {
-  const resolved = new Map(
-    readRecords(doc, "resolutions").map((record) => [
-      record.commentId,
-      record.isResolved ? record.byId : null,
-    ]),
-  );
+  const resolutions = new Map(readRecords(doc, "resolutions").map((record) => [record.commentId, record]));
   return readRecords(doc, "comments")
-    .map((record) => toComment(record, resolved.get(record.id) ?? null))
+    .map((record) => toComment(record, resolutions.get(record.id)))
     .sort((a, b) => compareText(a.createdAt, b.createdAt) || compareText(a.id, b.id));
 }
 
-function toComment(record: CommentRecord, resolvedBy: string | null): Comment {
+function toComment(record: CommentRecord, resolution: ResolutionRecord | undefined): Comment {
   const { id, authorId, createdAt, text, replyTo, deletedAt, editedAt = null } = record;
   const about = toSubject(record.about);
-  return { id, authorId, createdAt, text, about, replyTo, resolvedBy, deletedAt, editedAt };
+  const resolvedBy = resolution?.isResolved ? resolution.byId : null;
+  const reopenedBy = resolution && !resolution.isResolved ? resolution.byId : null;
+  return { id, authorId, createdAt, text, about, replyTo, resolvedBy, reopenedBy, deletedAt, editedAt };
 }
 
 function toSubject(about: CommentRecord["about"]): CommentSubject {

@@ -101,6 +101,7 @@ describe.skipIf(!executable)("two people in the room of a piece", () => {
     await nerys.sees(nerys.page.getByText("Resolved by you").first());
     await thread(matthis).getByRole("button", { name: "Open again" }).click();
     await nerys.sees(thread(nerys).getByRole("button", { name: "Resolve" }));
+    await nerys.sees(nerys.page.getByText("Opened again by Matthis"));
   });
 
   test("a cut is pencilled in, moved by the other, proposed, and the pencil rubbed out", async () => {

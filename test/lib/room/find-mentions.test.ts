@@ -54,7 +54,13 @@ test("two people of one first name are each found by their whole name", () => {
 });
 
 test("what is unread was written by somebody else, stands and was not seen", () => {
-  const rest = { createdAt: "2026-11-25T08:00:00.000Z", text: "x", replyTo: null, resolvedBy: null };
+  const rest = {
+    createdAt: "2026-11-25T08:00:00.000Z",
+    text: "x",
+    replyTo: null,
+    resolvedBy: null,
+    reopenedBy: null,
+  };
   const about = { kind: "proposal" as const, proposalId: "p" };
   const comment = (id: string, authorId: string, deletedAt: string | null = null): Comment => ({
     ...{ ...rest, id, authorId, about, deletedAt, editedAt: null },

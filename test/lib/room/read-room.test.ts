@@ -46,6 +46,7 @@ describe("reading a room", () => {
     expect(readComments(doc)[0]?.about).toEqual({ kind: "span", from: at, to: at });
     writeRecord(doc, "resolutions", { ...resolution, byId: "ines", isResolved: false }, pianist);
     expect(readComments(doc)[0]?.resolvedBy).toBeNull();
+    expect(readComments(doc)[0]?.reopenedBy).toBe("ines");
   });
 
   test("a resolution and a change of the text at the same time both stay", () => {

@@ -73,7 +73,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
             openCutId={state.openCutId}
             looks={looks}
             isAsPlayed={state.reading === "as-it-will-read"}
-            saysHere={sayHere(desk, state.cursor)}
+            saysHere={sayHere({ strip }, state.cursor)}
             onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
             onMean={mean}
             onKey={onKey}

@@ -10,12 +10,16 @@ export function sayHere({ strip }: Pick<Desk, "strip">, second: number): string 
   const cut = strip.cuts.find(({ gaps }) =>
     gaps.some(({ from, to }) => second >= from - 0.01 && second < to - 0.01),
   );
+  const isPencilled = strip.pencils.some(({ gaps }) =>
+    gaps.some(({ from, to }) => second >= from - 0.01 && second < to - 0.01),
+  );
   const isAtLetter = letter !== undefined && Math.abs(letter.at - second) < 0.02;
   return [
     `Bar ${bar?.label ?? ""}`,
     letter && (isAtLetter ? `letter ${letter.text}` : `after letter ${letter.text}`),
     isTutti ? "tutti" : "solo plays",
     cut && `in cut ${cut.number} (${cut.state === "agreed" ? "agreed" : "proposed"})`,
+    isPencilled && "pencilled out",
     sayClock(second),
   ]
     .filter(Boolean)

@@ -140,6 +140,9 @@ function Thread({
         {comment.resolvedBy !== null && (
           <span>Resolved by {sayWho(desk, personOf(desk, comment.resolvedBy))}</span>
         )}
+        {comment.reopenedBy !== null && (
+          <span>Opened again by {sayWho(desk, personOf(desk, comment.reopenedBy))}</span>
+        )}
       </div>
       <CommentText
         desk={desk}
