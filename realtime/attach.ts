@@ -28,7 +28,10 @@ export interface RealtimeOptions {
 export interface Realtime {
   /** Settles when notifications of other processes are heard. Rooms work before that. */
   whenListening(): Promise<void>;
-  /** Closes every socket, waits until everything accepted is stored, and lets go of the server. */
+  /**
+   * Closes every socket and waits until everything accepted is stored. Whoever still asks for a room of this server
+   * is told to come back later: left without an answer, they would keep it from ending.
+   */
   close(): Promise<void>;
 }
 
@@ -66,9 +69,6 @@ export function attachRealtime(options: RealtimeOptions): Realtime {
   server.on("upgrade", onUpgrade);
   return {
     whenListening: () => node.whenListening(),
-    close: async () => {
-      server.off("upgrade", onUpgrade);
-      await node.close();
-    },
+    close: () => node.close(),
   };
 }

@@ -105,6 +105,7 @@ export class RealtimeNode {
     socket.on("error", () => socket.destroy());
     const revocations = this.#revocations;
     const address = callerAddress(request, this.options.trustsProxy);
+    if (this.#isClosed) return this.#turnAway(socket, "unavailable");
     if (this.#failedKnocks.isTooMany(address)) return this.#turnAway(socket, "too-many-tries");
     const { path, publicUrl, limits, log } = this.options;
     const admission = await admit(request, { path, publicUrl, admissionMs: limits.admissionMs, log });

@@ -39,7 +39,7 @@ export class Visitor {
   readonly #watchers = new Set<() => void>();
 
   constructor(
-    node: Pick<RunningNode, "url">,
+    node: Pick<RunningNode, "url"> & { readonly origin?: string },
     pieceId: string,
     readonly guest: Guest,
     doc: Y.Doc = openRoomDoc(),
@@ -48,7 +48,7 @@ export class Visitor {
   ) {
     this.doc = doc;
     this.provider = new WebsocketProvider(node.url, pieceId, doc, {
-      WebSocketPolyfill: socketOf(ticket === undefined ? guest.cookie : undefined),
+      WebSocketPolyfill: socketOf(ticket === undefined ? guest.cookie : undefined, node.origin),
       params: ticket === undefined ? {} : { ticket },
       disableBc: true,
       connect: false,
