@@ -8,8 +8,8 @@ export default async function DeskLayout({ children }: { children: ReactNode }) 
   const viewer = await readViewer();
   return (
     <>
-      {children}
       <KeptNotice />
+      {children}
       {viewer && <KeepOffline userId={viewer.userId} />}
     </>
   );

@@ -23,10 +23,13 @@ export function KeepOffline({ userId }: { userId: string }) {
     performance.setResourceTimingBufferSize(rememberedAddresses);
     void startWorker();
     const ready = navigator.serviceWorker.ready.then(() => tellWorker({ kind: "here", userId }));
-    const keep = () => {
-      if (navigator.onLine) void ready.then(() => tellWorker(whatToKeep(userId, pathname)));
+    const keep = async () => {
+      if (!navigator.onLine) return;
+      // Needed to sign out, also without a connection: loaded once, it is among the files that are kept.
+      await Promise.all([ready, import("@/app/_room/left-writings").catch(() => null)]);
+      await tellWorker(whatToKeep(userId, pathname));
     };
-    const soon = whenQuiet(keep);
+    const soon = whenQuiet(() => void keep());
     soon.start();
     const stopHearing = [onEngraving(soon.start), onPageChanged(soon.start)];
     window.addEventListener("online", soon.start);

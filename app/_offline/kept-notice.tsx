@@ -9,6 +9,8 @@ import styles from "./kept-notice.module.css";
 import { pieceOf } from "./what-to-keep";
 
 const askAgainMs = 5_000;
+/** As in its stylesheet. */
+const noticePixels = 34;
 
 /** Says that a page comes from this device and of when it is; reads it anew when the server is back. */
 export function KeptNotice() {
@@ -21,6 +23,14 @@ export function KeptNotice() {
     const iso = document.querySelector<HTMLMetaElement>(`meta[name="${keptAtMetaName}"]`)?.content;
     setKeptAt(iso ? new Date(iso) : null);
   }, []);
+  const isShown = keptAt !== null;
+  useEffect(() => {
+    if (!isShown) return;
+    // Screens as high as the window leave room for it.
+    const { style } = document.documentElement;
+    style.setProperty("--notice-height", `${noticePixels}px`);
+    return () => void style.removeProperty("--notice-height");
+  }, [isShown]);
   const readAnew = useCallback(() => {
     startReading(() => {
       router.refresh();

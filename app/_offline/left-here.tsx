@@ -31,7 +31,10 @@ export function LeftHere({
     const found = await findLeftWritings(userId, name, new Date());
     setLeft(found.filter(({ pieceId }) => isElsewhere(pieceId)));
   }, [userId, name, own]);
-  useEffect(() => void look(), [look]);
+  useEffect(() => {
+    // What it takes to read them did not load: they are found at the next visit.
+    look().catch(() => {});
+  }, [look]);
   const letGo = async (pieceId: string) => {
     const { letGoOfCopy } = await import("@/app/_room/left-writings");
     await letGoOfCopy({ userId, pieceId });

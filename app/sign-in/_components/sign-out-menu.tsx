@@ -40,8 +40,9 @@ export function SignOutMenu({ userId, name }: { userId: string; name: string }) 
   const ask = (action: () => Promise<never>) =>
     startTransition(async () => {
       setProblem(null);
-      const left = await readLeft(userId, name);
-      if (left.length === 0) leave(action);
+      const left = await readLeft(userId, name).catch(() => null);
+      if (left === null) setProblem(notSignedOut);
+      else if (left.length === 0) leave(action);
       else setLeaving({ action, left });
     });
   return (
