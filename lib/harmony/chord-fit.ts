@@ -11,18 +11,32 @@ function priceTones({ root, quality }: Chord, costs: ChordFitCosts) {
   }));
 }
 
+/** A minor third below is three fifths up. */
+const thirdBelow = 3;
+
+/** Bits of the pitch classes that are spelled as the upper note of a minor third that sounds: no roots of a stack of them. */
+function findUpperThirds({ spellings }: HeardFrame): number {
+  const sounding = new Set(spellings);
+  return spellings
+    .filter((fifths) => sounding.has(fifths + thirdBelow))
+    .reduce((mask, fifths) => mask | (1 << ((((7 * fifths) % 12) + 12) % 12)), 0);
+}
+
 /** Judges frames by one set of costs; what does not depend on the frame is computed once. */
 export class ChordJudge {
   private readonly chords: readonly {
     readonly root: number;
     readonly mask: number;
+    /** Every tone of it could be the root, but for the spelling. */
+    readonly isSymmetric: boolean;
     readonly tones: readonly { readonly tone: number; readonly price: number }[];
   }[];
 
   constructor(private readonly costs: ChordFitCosts) {
     this.chords = allChords.map((chord) => {
       const tones = priceTones(chord, costs);
-      return { root: chord.root, mask: tones.reduce((mask, { tone }) => mask | (1 << tone), 0), tones };
+      const mask = tones.reduce((all, { tone }) => all | (1 << tone), 0);
+      return { root: chord.root, mask, isSymmetric: chord.quality === "diminished-seventh", tones };
     });
   }
 
@@ -33,7 +47,8 @@ export class ChordJudge {
     const all = frame.shares.reduce((sum, share) => sum + share, 0);
     // Damped where many sound at once: a run is no heap of wrong notes.
     const foreign = this.costs.foreignTone / Math.sqrt(Math.max(1, all / wholeFrame)) / wholeFrame;
-    for (const [index, { root, mask, tones }] of this.chords.entries()) {
+    const upper = findUpperThirds(frame);
+    for (const [index, { root, mask, isSymmetric, tones }] of this.chords.entries()) {
       let [lacking, outside] = [0, all];
       for (const { tone, price } of tones) {
         const share = frame.shares[tone] as number;
@@ -41,9 +56,9 @@ export class ChordJudge {
         // Half of the frame is enough to sound a tone in full.
         if (2 * share < wholeFrame) lacking += price * (wholeFrame - 2 * share);
       }
-      against[index] = Math.round(
-        lacking / wholeFrame + foreign * outside + this.bassCost(frame.bass, root, mask),
-      );
+      const misspelled = isSymmetric && (upper >> root) & 1 ? this.costs.misspelledRoot : 0;
+      const bass = this.bassCost(frame.bass, root, mask);
+      against[index] = Math.round(lacking / wholeFrame + foreign * outside + bass + misspelled);
     }
     return against;
   }

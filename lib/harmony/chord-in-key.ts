@@ -23,7 +23,9 @@ const tonicised = { major: new Set([2, 4, 5, 7, 9]), minor: new Set([3, 5, 7, 8,
 
 /** The degree that a dominant chord points to; null for chords of other kinds. */
 function aimOf(degree: number, quality: ChordQuality): number | null {
-  if (quality === "major" || quality === "dominant-seventh") return (degree + 5) % 12;
+  // An augmented triad is heard as a dominant with its fifth raised.
+  if (quality === "major" || quality === "dominant-seventh" || quality === "augmented")
+    return (degree + 5) % 12;
   const isLeading =
     quality === "diminished" || quality === "diminished-seventh" || quality === "half-diminished";
   return isLeading ? (degree + 1) % 12 : null;
@@ -43,6 +45,7 @@ export function functionOf(chord: Chord, key: Key): ChordFunction {
   if (degree === 7 && (chord.quality === "major" || chord.quality === "dominant-seventh")) return "dominant";
   if (allIn(key.mode === "major" ? majorScale : harmonicMinor)) return degree === 11 ? "leading" : "diatonic";
   if (key.mode === "minor" && allIn(naturalMinor)) return "natural-minor";
+  if (degree === 7 && chord.quality === "augmented") return "leading";
   const aim = aimOf(degree, chord.quality);
   if (aim !== null && tonicised[key.mode].has(aim)) return "applied";
   if (isPreDominant(degree, chord.quality)) return "borrowed";

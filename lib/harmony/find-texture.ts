@@ -51,7 +51,8 @@ function findRegister(beat: Frame, notes: readonly SoundingNote[]): Register | n
     lowest = Math.min(lowest, note.midi);
     highest = Math.max(highest, note.midi);
   }
-  return { lowest, highest, centroid: weighted / all };
+  // The quotient may miss a single pitch by a rounding error.
+  return { lowest, highest, centroid: Math.min(highest, Math.max(lowest, weighted / all)) };
 }
 
 /**

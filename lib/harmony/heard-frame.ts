@@ -1,4 +1,4 @@
-import { compareQuarters, type Quarters, subtractQuarters } from "@/lib/score/quarters";
+import { type Quarters, subtractQuarters } from "@/lib/score/quarters";
 import type { PitchClassFrame } from "./pitch-class-frames";
 import { pitchClassOf, type SoundingNote } from "./sounding-notes";
 
@@ -46,9 +46,4 @@ export function hearFrame(frame: PitchClassFrame): HeardFrame {
 /** Whether a frame begins with its bar. */
 export function startsBar({ at }: PitchClassFrame): boolean {
   return at.offset.num === 0;
-}
-
-/** Whether something begins with the frame. */
-export function hasOnset({ onset, notes }: PitchClassFrame): boolean {
-  return notes.some((note) => compareQuarters(note.onset, onset) === 0);
 }

@@ -10,6 +10,7 @@ import {
   type Quarters,
   subtractQuarters,
 } from "@/lib/score/quarters";
+import { readTempoWords } from "@/lib/score/read-tempo-words";
 import type { Score } from "@/lib/score/score";
 import { type BarFingerprint, barSimilarity, fingerprintBars } from "./bar-fingerprint";
 import type { Cadence } from "./find-cadences";
@@ -127,7 +128,7 @@ const sameMetre = (a: Bar, b: Bar): boolean =>
 function findPrinted(score: Score, bar: Bar, before: Bar | undefined): string[] {
   const at = (onset: Quarters) => isEqualQuarters(onset, bar.start);
   const signs: [string, boolean][] = [
-    ["tempo", score.tempoMarks.some(({ onset, words }) => words !== null && at(onset))],
+    ["tempo", startsTempo(score, bar)],
     ["metre", before !== undefined && !before.isPickup && !sameMetre(bar, before)],
     ["key", before !== undefined && before.key.fifths !== bar.key.fifths],
     [
@@ -138,6 +139,17 @@ function findPrinted(score: Score, bar: Bar, before: Bar | undefined): string[] 
     ["dynamics", startsDynamics(score, bar)],
   ];
   return signs.filter(([, isThere]) => isThere).map(([name]) => name);
+}
+
+/** A printed metronome mark, or words that set a tempo or bring one back. */
+function startsTempo(score: Score, bar: Bar): boolean {
+  const says = (text: string) =>
+    ["absolute", "relative", "restore"].includes(readTempoWords(text)?.kind ?? "");
+  const isHere = ({ onset }: { readonly onset: Quarters }) => isEqualQuarters(onset, bar.start);
+  return (
+    score.tempoMarks.some((mark) => mark.source !== "sound" && isHere(mark)) ||
+    score.parts.some((part) => part.directions.some((d) => d.kind === "words" && isHere(d) && says(d.text)))
+  );
 }
 
 function startsDynamics(score: Score, bar: Bar): boolean {
