@@ -18,7 +18,7 @@ import { startEmbeddedPostgres } from "./start-embedded-postgres.mjs";
 const lookMs = 100;
 
 /** A server that died so often in so much time, or did not start so often in a row, is not helped by more tries. */
-const mostStarts = 20;
+const mostStarts = 40;
 const windowMs = 60_000;
 const mostFailures = 5;
 const pauseMs = 500;

@@ -65,8 +65,8 @@ async function runRound(port: number): Promise<RoundResult> {
     for (let kill = 0; kill < killsARound; kill += 1) {
       await untilMidBurst(stay);
       const killedAt = performance.now();
-      const back = stay.vouched.untilNextAcknowledged();
       await killServer(server);
+      const back = stay.vouched.untilNextAcknowledged();
       // What had reached them when the server died, they still read.
       await until("everybody is cut off", () => stay.clients.every(({ isConnected }) => !isConnected));
       vouchedFor = stay.vouched.count;

@@ -35,13 +35,19 @@ export class Vouched {
     if (!this.#roomOf(pieceId).has(id)) this.#note(pieceId, id, null);
   }
 
-  /** When the first breath that was written from now on is acknowledged, by `performance.now()`. */
+  /**
+   * When the first breath that was written from now on is acknowledged, by `performance.now()`.
+   *
+   * @throws Error after a minute.
+   */
   untilNextAcknowledged(): Promise<number> {
     const first = this.#written + 1;
-    return new Promise((resolve) => {
+    return new Promise((resolve, reject) => {
+      const giveUp = setTimeout(() => reject(new Error("nothing is acknowledged any more")), 60_000);
       const hear = (id: string) => {
         if (Number(id.slice("breath-".length)) < first) return;
         this.#waiting.delete(hear);
+        clearTimeout(giveUp);
         resolve(performance.now());
       };
       this.#waiting.add(hear);
