@@ -33,10 +33,11 @@ interface Search {
 }
 
 /** Silent bars may stand inside a passage, not at its ends, and only against silence. */
-function compare(a: BarFingerprint, b: BarFingerprint, semitones: number): number {
+function compare(a: BarFingerprint, b: BarFingerprint, semitones: number, least: number): number {
   if (!isEqualQuarters(a.length, b.length)) return 0;
   if (a.weight === 0 && b.weight === 0) return 1;
   // However well they lie, no more than the lighter one's bits can be shared.
+  if (Math.min(a.weight, b.weight) < least * Math.max(a.weight, b.weight)) return 0;
   return barSimilarity(a, b, semitones);
 }
 
@@ -75,7 +76,7 @@ function findRuns(search: Search, distance: number, semitones: number): Parallel
   const last = prints.length - distance;
   for (let bar = 0; bar <= last; bar += 1) {
     const [a, b] = [prints[bar], prints[bar + distance]];
-    const similarity = bar < last && a && b ? compare(a, b, semitones) : 0;
+    const similarity = bar < last && a && b ? compare(a, b, semitones, leastSimilarity) : 0;
     if (similarity >= leastSimilarity) {
       run.push(similarity);
       continue;
