@@ -5,7 +5,7 @@ import type { Scale } from "./scale";
 import type { StripPencil } from "./strip-piece";
 
 /** How far apart the lines of two pencilled cuts over the same bars stand. */
-const apart = 5;
+const apart = 4;
 
 /** A light bracket over the bars that somebody pencilled out: no gap, no number, nothing is proposed by it. */
 export function PencilMarks({
@@ -18,7 +18,7 @@ export function PencilMarks({
   rows: StripRows;
 }) {
   return placePencils(pencils, scale).map(({ key, ink, x, end, level }) => {
-    const y = rows.solo - 6 - level * apart;
+    const y = rows.solo - 16 - level * apart;
     return (
       <path
         key={`${key} ${x}`}

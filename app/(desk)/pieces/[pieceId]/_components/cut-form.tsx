@@ -80,16 +80,18 @@ export function CutForm(props: FormProps) {
         <p className={styles.hint}>
           A competition or an examination may require the whole tutti: check its rules first.
         </p>
-        {isNotSent ? (
-          <SayProblem>
-            Not sent: there is no connection. Your bars and words stay here. Pencil it in, and it goes when
-            you are back; or propose it again then.
-          </SayProblem>
-        ) : (
-          problem && <SayProblem>{problem}</SayProblem>
-        )}
-        {pencil.problem && <SayProblem>{pencil.problem}</SayProblem>}
         <div className={styles.buttons}>
+          <div className={styles.problems}>
+            {isNotSent ? (
+              <SayProblem>
+                Not sent: there is no connection. Your bars and words stay here. Pencil it in, and it goes
+                when you are back; or propose it again then.
+              </SayProblem>
+            ) : (
+              problem && <SayProblem>{problem}</SayProblem>
+            )}
+            {pencil.problem && <SayProblem>{pencil.problem}</SayProblem>}
+          </div>
           <Button
             type="submit"
             kind="propose"

@@ -4,6 +4,7 @@ import Link from "next/link";
 import { type Dispatch, useEffect, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
+import { classNames } from "@/app/_ui/class-names";
 import { Evidence } from "@/app/_ui/evidence";
 import { inkOf } from "@/app/_ui/party";
 import { Sheet } from "@/app/_ui/sheet";
@@ -72,7 +73,9 @@ function People({ desk, people, move }: SinceProps & { people: readonly SinceOfP
     const person = userId === null ? null : personOf(desk, userId);
     return (
       <div key={userId} className={styles.person}>
-        {person && <b className={styles[inkOf(person.role)]}>{firstName(person)}</b>}
+        {person && (
+          <span className={classNames(styles.who, styles[inkOf(person.role)])}>{firstName(person)}</span>
+        )}
         <ul>
           {items.map((item) => (
             <li key={item.key}>
