@@ -63,12 +63,6 @@ export class Room {
     return this.#document.sequence;
   }
 
-  /** How many entries the log has after its last snapshot. */
-  get entriesToMerge(): number {
-    const { sinceSnapshot, sequence } = this.#options.stored;
-    return sinceSnapshot + this.sequence - sequence;
-  }
-
   join(connection: Connection): void {
     this.connections.add(connection);
     connection.send(writeWelcome({ epoch: this.epoch, member: connection.member }));
