@@ -1,10 +1,11 @@
 import "fake-indexeddb/auto";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import * as Y from "yjs";
 import { openLocalCopy } from "@/app/_room/local-copy";
 import { type RoomActions, roomActions } from "@/app/_room/room-actions";
 import { RoomSession, type RoomSessionOptions } from "@/app/_room/room-session";
 import type { RoomView } from "@/app/_room/room-view";
+import { type TicketAnswer, ticketSocket } from "@/app/_room/ticket-socket";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { readRecords } from "@/lib/room/read-records";
 import type { RoomRole } from "@/lib/room/room-member";
@@ -12,6 +13,7 @@ import { quarters } from "@/lib/score/quarters";
 import { database } from "@/lib/store/database";
 import { notify } from "@/lib/store/notify";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
+import { issueRoomTicket } from "@/lib/store/room/room-ticket";
 import { bringGuest, bringPiece, type Guest, openHouse, type RunningNode } from "@/test/realtime/house";
 import { comment, put } from "@/test/realtime/records";
 import { socketOf } from "@/test/realtime/visitor";
@@ -437,14 +439,37 @@ describe("after sleep", () => {
 
   test("a socket that answers is left alone", async () => {
     const line = deafenable(socketOf(pianist.cookie));
-    const ines = open(pianist, "pianist", { WebSocketPolyfill: line.Socket, answerMs: 300 });
+    const answerMs = 2_900_000;
+    const ines = open(pianist, "pianist", { WebSocketPolyfill: line.Socket, answerMs });
     await ines.until(isLive);
     const heard = line.nextMessage();
+    const timers = vi.spyOn(globalThis, "setTimeout");
     ines.session.wake();
     await heard;
-    await new Promise((resolve) => setTimeout(resolve, 400));
+    const [whenTooLate] = timers.mock.calls.find(([, ms]) => ms === answerMs) ?? [];
+    timers.mockRestore();
+    expect(whenTooLate).toBeTypeOf("function");
+    whenTooLate?.();
     expect(line.opened()).toBe(1);
     expect(ines.session.view().status).toBe("live");
+  });
+
+  test("a page that opens without a network says so at once, from its copy", async () => {
+    const first = open(pianist);
+    await first.until(isLive);
+    first.act.addComment({ text: "Kept", about });
+    await first.until(isSaved);
+    await first.session.close();
+    const port = await stop();
+    vi.stubGlobal("navigator", { onLine: false });
+    const seen: string[] = [];
+    const ines = open(pianist);
+    ines.session.subscribe(() => seen.push(ines.session.view().status));
+    expect(texts(await ines.until(({ comments }) => comments.length === 1))).toEqual(["Kept"]);
+    expect(new Set(seen)).toEqual(new Set(["offline"]));
+    vi.unstubAllGlobals();
+    node = await house.startNode({}, port);
+    await ines.until(isLive);
   });
 
   test("one without a socket tries at once", async () => {
@@ -456,6 +481,27 @@ describe("after sleep", () => {
     node = await house.startNode({}, port);
     ines.session.wake();
     await ines.until(isLive);
+  });
+});
+
+describe("rooms on another origin", () => {
+  test("are entered with a ticket for each connection, and no cookie", async () => {
+    let given = 0;
+    const ask = async (): Promise<TicketAnswer> => {
+      const issued = await issueRoomTicket(pianist, pianist.token, pieceId);
+      if (!issued.ok) return { ok: false, reason: "notAMember" };
+      given += 1;
+      return { ok: true, ticket: { ...issued.value, address: node.url } };
+    };
+    const WebSocketPolyfill = ticketSocket(ask, socketOf(undefined));
+    const ines = open(pianist, "pianist", { WebSocketPolyfill });
+    await ines.until(isLive);
+    const port = await stop();
+    await ines.until(({ status }) => status === "offline");
+    ines.act.addComment({ text: "Between two tickets", about });
+    node = await house.startNode({}, port);
+    expect(texts(await ines.until(isSaved))).toEqual(["Between two tickets"]);
+    expect(given).toBeGreaterThan(1);
   });
 });
 
@@ -490,8 +536,12 @@ describe("pencilled cuts", () => {
   });
 
   test("are rubbed out and brought back, and a coach does neither", async () => {
+    await database().member.updateMany({
+      where: { pieceId, userId: soloist.userId },
+      data: { role: "coach" },
+    });
     const [ines, coach] = [open(pianist), open(soloist, "coach")];
-    await ines.until(isLive);
+    await Promise.all([ines.until(isLive), coach.until(isLive)]);
     const cut = ines.act.pencilCut(from, to);
     if (!cut.ok) throw new Error(cut.sentence);
     expect(ines.act.rubOutPencilledCut(cut.id)).toEqual({ ok: true, id: cut.id });
