@@ -61,7 +61,8 @@ function PencilItem({ desk, cut, move }: { desk: Desk; cut: PencilledCut; move: 
   return (
     <article
       id={`pencil-${cut.cutId}`}
-      className={styles[inkOf(personOf(desk, last.authorId).role)]}
+      // What is not settled is nobody's.
+      className={styles[isDisputed(cut) ? "graphite" : inkOf(personOf(desk, last.authorId).role)]}
       tabIndex={-1}
       aria-label={`In pencil: ${nameVersion(desk.bars, last)}`}
     >
