@@ -27,13 +27,6 @@ export interface LoadResult {
   readonly diverged: number;
 }
 
-export interface KillResult {
-  /** Breaths that were vouched for to their writer, or seen by another, before the server died. */
-  readonly promised: number;
-  /** Those of them that are not in the log. */
-  readonly lost: number;
-}
-
 interface Stay {
   readonly pieceId: string;
   readonly clients: readonly RoomClient[];
@@ -62,25 +55,6 @@ export async function runLoad(
   } finally {
     leaveAll(stays);
   }
-}
-
-/**
- * Lets the players write, has the server killed in the midst of it, and looks for everything it vouched for.
- *
- * @param seconds between which and a third of which the server is killed.
- */
-export async function runKill(load: Load, seconds: number, kill: () => void): Promise<KillResult> {
-  const tally = tallyFor(load);
-  const stays = await enterAll(load, tally);
-  const timer = setTimeout(kill, seconds * 1000 * (0.3 + 0.6 * Math.random()));
-  await writeForAWhile(playersOf(stays), load);
-  clearTimeout(timer);
-  leaveAll(stays);
-  const stored = new Set<string>();
-  for (const { pieceId } of load.rooms)
-    for (const key of (await readStoredRoom(pieceId)).getMap("breaths").keys()) stored.add(key);
-  const lost = [...tally.promised].filter((key) => !stored.has(key)).length;
-  return { promised: tally.promised.size, lost };
 }
 
 function tallyFor({ rooms }: Load): Tally {

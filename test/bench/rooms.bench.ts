@@ -1,16 +1,9 @@
-import { once } from "node:events";
 import { fileURLToPath } from "node:url";
 import { percentile } from "./percentile";
 import { readFamilyProcessorMs } from "./processor-time";
-import { type LoadResult, runKill, runLoad } from "./room-load";
+import { type LoadResult, runLoad } from "./room-load";
 import { bringRooms } from "./room-people";
-import {
-  hasEnded,
-  type RoomServer,
-  serveRoomsIfAsked,
-  startInMemoryServer,
-  startRoomServer,
-} from "./room-servers";
+import { type RoomServer, serveRoomsIfAsked, startInMemoryServer, startRoomServer } from "./room-servers";
 import { withThrowAwayDatabase } from "./throw-away-database";
 
 type Row = Record<string, string | number>;
@@ -48,7 +41,7 @@ export const benchmark = {
     withThrowAwayDatabase(async ({ pid }) => {
       const rows: Row[] = [];
       for (const load of loads) rows.push(await measureOurs(load, pid), await measureInMemory(load));
-      return [...rows, await killAgainAndAgain()];
+      return rows;
     }),
 };
 
@@ -130,25 +123,6 @@ function toRow(
     "database ms/update": each(spent.database),
     "RSS MB": Math.round(residentMegabytes),
   };
-}
-
-const kills = 8;
-const seconds = 1.5;
-
-/** `kill -9` of the server in the middle of a burst, each time with new rooms. */
-async function killAgainAndAgain(): Promise<Row> {
-  let [promised, lost] = [0, 0];
-  for (let round = 0; round < kills; round += 1) {
-    const { child, address } = await startRoomServer(program, limits);
-    const rooms = await bringRooms(20);
-    const goesOn = (passed: number) => passed < seconds;
-    const load = { addresses: [address], rooms, updatesPerSecond: 400, goesOn, hasLog: true };
-    const result = await runKill(load, seconds, () => child.kill("SIGKILL"));
-    promised += result.promised;
-    lost += result.lost;
-    if (!hasEnded(child)) await once(child, "exit");
-  }
-  return { kind: `${kills} times kill -9`, nodes: 1, sockets: 60, updates: promised, lost };
 }
 
 await serveRoomsIfAsked();

@@ -6,8 +6,6 @@ export class Tally {
   /** Milliseconds from writing to being vouched for, and to being seen by each of the others. */
   readonly savedMs: number[] = [];
   readonly seenMs: number[] = [];
-  /** Breaths that were vouched for to their writer, or seen by another. */
-  readonly promised = new Set<string>();
   #tellComplete: () => void = () => {};
 
   /** @param witnesses how many others see each breath. */
@@ -24,7 +22,6 @@ export class Tally {
 
   saved(number: number): void {
     this.savedMs.push(performance.now() - (this.#writtenAt[number] ?? Number.NaN));
-    this.promised.add(this.#idOf(number));
     this.#look();
   }
 
@@ -32,7 +29,6 @@ export class Tally {
     // What an earlier load wrote is no news.
     if (!id?.startsWith(this.#prefix)) return;
     this.seenMs.push(performance.now() - (this.#writtenAt[this.#numberOf(id)] ?? Number.NaN));
-    this.promised.add(id);
     this.#look();
   }
 
