@@ -33,6 +33,8 @@ export interface RoomSessionOptions {
   /** Where rooms lie: `roomAddress(location)`. */
   readonly address: string;
   readonly onPieceChanged: (what: string) => void;
+  /** The room lets this page in, at first or again: from now on it hears what changes. */
+  readonly onArrived?: () => void;
   /** The person no longer belongs to the piece; the copy of its room is gone from this browser. */
   readonly onNotAMember?: () => void;
   /** Asks why a connection came to nothing, where the browser does not say. */
@@ -254,6 +256,7 @@ export class RoomSession {
       this.#note("epoch", epoch);
     }
     this.#link?.keepEpoch(this.#epoch);
+    this.#options.onArrived?.();
     this.#refresh();
   }
 

@@ -14,6 +14,8 @@ import { askTicket, ticketSocket } from "./ticket-socket";
 export interface UseRoomOptions {
   /** Something of the piece outside the room changed: its proposals, editions, members… ("everything" when unsure). */
   readonly onPieceChanged: (what: string) => void;
+  /** The page hears of changes from now on: what changed while it did not is to be asked for. */
+  readonly onArrived: () => void;
   /** Where rooms lie when they lie elsewhere: then each connection shows a ticket. Null: here, with the cookie. */
   readonly roomsAddress?: string | null;
 }
@@ -53,9 +55,9 @@ const empty = () => emptyRoomView;
 export function useRoom(
   pieceId: string,
   me: RoomMember,
-  { onPieceChanged, roomsAddress = null }: UseRoomOptions,
+  { onPieceChanged, onArrived, roomsAddress = null }: UseRoomOptions,
 ): Room {
-  const session = useRoomSession(pieceId, me, onPieceChanged, roomsAddress);
+  const session = useRoomSession(pieceId, me, { onPieceChanged, onArrived }, roomsAddress);
   const view = useSyncExternalStore(session?.subscribe ?? noSubscription, session?.view ?? empty, empty);
   useLeaveWarning(view.unsavedCount > 0);
   const actions = useMemo(() => (session ? roomActions(session) : closedActions), [session]);
@@ -65,15 +67,15 @@ export function useRoom(
 function useRoomSession(
   pieceId: string,
   me: RoomMember,
-  onPieceChanged: (what: string) => void,
+  events: Pick<UseRoomOptions, "onPieceChanged" | "onArrived">,
   roomsAddress: string | null,
 ): RoomSession | null {
   const [session, setSession] = useState<RoomSession | null>(null);
   const { userId, name, role } = me;
-  const tell = useRef(onPieceChanged);
+  const tell = useRef(events);
   useEffect(() => {
-    tell.current = onPieceChanged;
-  }, [onPieceChanged]);
+    tell.current = events;
+  });
   useEffect(() => {
     let opened: RoomSession | null = null;
     let isLeft = false;
@@ -85,9 +87,10 @@ function useRoomSession(
         pieceId,
         me: { userId, name, role },
         onPieceChanged: (what) => {
-          tell.current(what);
+          tell.current.onPieceChanged(what);
           notePageChanged();
         },
+        onArrived: () => tell.current.onArrived(),
         onNotAMember: () => forgetPiece(pieceId),
         ...(roomsAddress === null
           ? { address: roomAddress(window.location), askDoor: askForTicket }

@@ -31,6 +31,8 @@ export interface PieceRecord {
   readonly soloInstrument: string | null;
   readonly limitSeconds: number | null;
   readonly createdAt: Date;
+  /** When something of it outside its room was last changed. */
+  readonly changedAt: Date;
   readonly source: SourceRecord;
   readonly settings: TempoTerms;
   /** A tutti of more bars than this is long. */

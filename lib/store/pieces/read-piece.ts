@@ -28,9 +28,10 @@ const pieceParts = {
 type PieceRow = Prisma.PieceGetPayload<{ include: typeof pieceParts }>;
 
 function toPieceRecord(row: PieceRow, myRole: MemberRole): PieceRecord {
-  const { id, title, movement, composer, soloInstrument, limitSeconds, createdAt, longTuttiBars } = row;
+  const { id, title, movement, composer, soloInstrument, limitSeconds, createdAt, changedAt, longTuttiBars } =
+    row;
   return {
-    ...{ id, title, movement, composer, soloInstrument, limitSeconds, createdAt, longTuttiBars },
+    ...{ id, title, movement, composer, soloInstrument, limitSeconds, createdAt, changedAt, longTuttiBars },
     source: toSourceRecord(row.sources),
     settings: tempoTermsSchema.parse(row.tempo),
     members: toMemberRecords(row.members.filter(({ removedAt }) => removedAt === null)),

@@ -57,6 +57,14 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/changed-at/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/changed-at`,
+        params: { pieceId },
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/source/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({

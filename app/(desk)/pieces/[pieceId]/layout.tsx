@@ -29,7 +29,12 @@ export default async function PieceLayout({
   const home = `/pieces/${piece.id}`;
   const me = { userId: viewer.userId, name: viewer.name, role: piece.myRole };
   return (
-    <RoomProvider pieceId={piece.id} me={me} roomsAddress={foreignRoomsAddress()}>
+    <RoomProvider
+      pieceId={piece.id}
+      me={me}
+      changedAt={piece.changedAt.toISOString()}
+      roomsAddress={foreignRoomsAddress()}
+    >
       <Header
         back={{ href: "/", label: "Back to your pieces" }}
         title={

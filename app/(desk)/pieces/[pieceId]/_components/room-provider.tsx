@@ -1,7 +1,8 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
+import { createContext, type ReactNode, useContext, useEffect, useRef, useState } from "react";
+import { askChangedAt } from "@/app/_room/ask-changed-at";
 import { type Room, useRoom } from "@/app/_room/use-room";
 import type { RoomMember } from "@/lib/room/room-member";
 
@@ -17,16 +18,31 @@ export function RoomProvider({
   pieceId,
   me,
   roomsAddress,
+  changedAt,
   children,
 }: {
   pieceId: string;
   me: RoomMember;
   /** Where rooms lie when they lie on another origin; null when behind the page's own. */
   roomsAddress: string | null;
+  /** When the piece, as this page shows it, was last changed: ISO 8601. */
+  changedAt: string;
   children: ReactNode;
 }) {
   const router = useRouter();
-  const room = useRoom(pieceId, me, { roomsAddress, onPieceChanged: () => router.refresh() });
+  const shown = useRef(changedAt);
+  useEffect(() => {
+    shown.current = changedAt;
+  }, [changedAt]);
+  const room = useRoom(pieceId, me, {
+    roomsAddress,
+    onPieceChanged: () => router.refresh(),
+    // Between drawing the page and letting it into the room nobody told it anything.
+    onArrived: async () => {
+      const latest = await askChangedAt(pieceId);
+      if (latest !== null && latest !== shown.current) router.refresh();
+    },
+  });
   const [barLabels, setBarLabels] = useState<BarLabels>(null);
   return (
     <RoomContext.Provider value={room}>
