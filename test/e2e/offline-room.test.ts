@@ -172,6 +172,18 @@ describe.skipIf(!executable)("a room without a network", () => {
     expect((await readStored()).disputed).toBe(0);
   });
 
+  test("what was proposed while a page heard nothing is there once it is let in again", async () => {
+    await goOffline();
+    await openPane(nerys, /^Tutti/);
+    await nerys.page.getByRole("button", { name: "Propose a cut" }).first().click();
+    await nerys.chooseBars("173", "177");
+    await nerys.page.getByRole("button", { name: "Propose to Matthis" }).click();
+    await nerys.sees(nerys.cut(3));
+    expect(await matthis.cut(3).count()).toBe(0);
+    await comeBack();
+    await matthis.sees(matthis.cut(3));
+  });
+
   test("a page that is not kept says so, and lists and editions are there", async () => {
     await untilKept(matthis.page, piece);
     await matthis.page.evaluate(() => {
