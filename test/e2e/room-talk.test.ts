@@ -158,4 +158,9 @@ describe.skipIf(!executable)("two people in the room of a piece", () => {
     await matthis.page.getByRole("button", { name: "Put away" }).click();
     await goesFrom(matthis.page.getByRole("heading", { name: /^Since you were last here/ }));
   });
+
+  test("pages and rooms of one process share one Yjs", () => {
+    // Yjs says so itself when a second copy of it is loaded.
+    expect(product.output()).not.toContain("already imported");
+  });
 });
