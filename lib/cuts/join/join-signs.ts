@@ -1,0 +1,85 @@
+import { fifthsBetween } from "@/lib/harmony/key";
+import type { CutSpan } from "@/lib/score/cut-span";
+import { isEqualQuarters } from "@/lib/score/quarters";
+import { findPrecedent, type Precedent } from "./find-precedent";
+import type { Heard } from "./listen";
+import { type Place, phraseBegins } from "./places";
+
+/** What speaks for a join, each from 0 to 1. */
+export interface JoinSigns {
+  /** The large bars go on counting, or a new one begins. */
+  readonly hypermetre: number;
+  /** A phrase ends before the cut, and one begins with the landing. */
+  readonly phrase: number;
+  /** The key stays, and the chords follow each other as chords of the piece do. */
+  readonly key: number;
+  /** Share of the piece's own places of the same class that are rougher. */
+  readonly smoothness: number;
+  /** How exactly the piece makes the join itself. */
+  readonly precedent: number;
+}
+
+/** By the groups that are heard, and, because these may be heard wrongly, by the number of bars left out. */
+function weighHypermetre(from: Place, to: Place): number {
+  const isEven = (from.inLargeBar - to.inLargeBar) % 2 === 0;
+  const goesOn = from.inLargeBar === to.inLargeBar;
+  const byGroups = goesOn ? 1 : to.inLargeBar === 0 ? 0.5 : isEven ? 0.4 : 0;
+  const bars = to.bar - from.bar;
+  const byCount = bars % 4 === 0 ? 1 : bars % 2 === 0 ? 0.5 : 0;
+  return 0.6 * byGroups + 0.4 * byCount;
+}
+
+function weighPhrase(from: Place, to: Place): number {
+  return 0.6 * to.phraseStart + 0.3 * from.phraseStart + (from.cadenceBefore ? 0.1 : 0);
+}
+
+function weighKey({ keyBefore }: Place, { keyAfter }: Place, association: number): number {
+  if (!keyBefore || !keyAfter) return 0.5;
+  const distance = fifthsBetween(keyBefore, keyAfter);
+  const isSame = distance === 0 && keyBefore.mode === keyAfter.mode;
+  const byKey = isSame ? 1 : distance === 0 ? 0.6 : distance === 1 ? 0.35 : 0;
+  const byChords = 1 / (1 + Math.exp(-2 * association));
+  return 0.75 * byKey + 0.25 * byChords;
+}
+
+/** The precedent of a join from and to the same place of the metre; null for any other. */
+export function precedentBetween({ likenesses }: Heard, from: Place, to: Place): Precedent | null {
+  const [a, b] = [from.position, to.position];
+  if (!isEqualQuarters(a.offset, b.offset)) return null;
+  const own = likenesses.from(a.offset);
+  return findPrecedent(own.before(a.barIndex), own.after(b.barIndex), a.barIndex, b.barIndex);
+}
+
+export function precedentOf(heard: Heard, cut: CutSpan): Precedent | null {
+  return precedentBetween(heard, heard.places.at(cut.from), heard.places.at(cut.to));
+}
+
+function weighPrecedent(precedent: Precedent | null): number {
+  if (!precedent) return 0;
+  // What is alike enough to be found at all has 0.7.
+  return 0.4 + 0.6 * Math.min(1, Math.max(0, (precedent.likeness - 0.7) / 0.3));
+}
+
+/** What speaks for going from one place to another. */
+export function weighPlaces(heard: Heard, from: Place, to: Place): JoinSigns {
+  const own = heard.smoothness.at(to.position.offset);
+  const next = from.after?.chord ?? -1;
+  const { before } = from;
+  const { after } = to;
+  const isWhole = before !== null && after !== null;
+  const smoothness = isWhole
+    ? own.shareRougher(own.score(before, after, next), to.phraseStart >= phraseBegins)
+    : 0.5;
+  const association = isWhole ? own.successions.association(before.chord, after.chord, next) : 0;
+  return {
+    hypermetre: weighHypermetre(from, to),
+    phrase: weighPhrase(from, to),
+    key: weighKey(from, to, association),
+    smoothness,
+    precedent: weighPrecedent(precedentBetween(heard, from, to)),
+  };
+}
+
+export function findJoinSigns(heard: Heard, { from, to }: CutSpan): JoinSigns {
+  return weighPlaces(heard, heard.places.at(from), heard.places.at(to));
+}

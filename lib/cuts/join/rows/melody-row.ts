@@ -1,0 +1,47 @@
+import type { JoinEdges } from "../join-edges";
+import type { JoinRow } from "../join-row";
+import { jumpBetween } from "../own-jumps";
+import { phraseBegins } from "../places";
+import { sayMove } from "../say-music";
+
+/** Up to a fourth no one turns the head. Source: common practice. */
+const smallLeap = 5;
+/** Leaps that fewer than so many of the piece's own bar lines make. Source: ours. */
+const [rare, unheardOf] = [0.1, 0.02];
+
+/** Top notes of the bars around a place, for drawing. */
+function lineOf(melody: Uint8Array | undefined): (number | null)[] {
+  return [...(melody ?? [])].map((midi) => (midi === 0 ? null : midi));
+}
+
+function gradeLeap(edges: JoinEdges, step: number, share: number) {
+  if (Math.abs(step) <= smallLeap || share >= rare) return "clean";
+  // A new phrase may begin anywhere.
+  const isPrepared = edges.toPlace.phraseStart >= phraseBegins;
+  if (share >= unheardOf && isPrepared) return "clean";
+  return "needs-a-touch";
+}
+
+/** How the top line goes across the join. */
+export function assessMelody(edges: JoinEdges): JoinRow | null {
+  const { heard, cut, before, after } = edges;
+  if (!before || !after) return null;
+  const common = { kind: "melody" as const, noteIds: [], bars: [cut.from.barIndex, cut.to.barIndex] };
+  const lines = { lineBefore: lineOf(before.window.melody), lineAfter: lineOf(after.window.melody) };
+  const [from, to] = [before.pitches.at(-1), after.pitches.at(-1)];
+  if (from === undefined || to === undefined) {
+    const sentence = "The top line is silent on one side.";
+    return { ...common, grade: "clean", sentence, figures: lines };
+  }
+  const step = to - from;
+  const jump = jumpBetween("top", before, after) ?? 0;
+  const share = heard.jumps.shareAsLarge("top", jump);
+  const grade = gradeLeap(edges, step, share);
+  const often = Math.round(100 * share);
+  const rarely =
+    share === 0
+      ? "farther than anywhere in the piece"
+      : `as far as at ${often} % of the piece's own bar lines`;
+  const sentence = `The top line ${sayMove(step)}${Math.abs(step) > smallLeap ? `, ${rarely}` : ""}.`;
+  return { ...common, grade, sentence, figures: { topStepSemitones: step, shareAsFar: share, ...lines } };
+}

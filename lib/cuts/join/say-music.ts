@@ -1,0 +1,91 @@
+import { type Chord, chordShapes } from "@/lib/harmony/chord-shapes";
+import type { LocalChord } from "@/lib/harmony/find-chords";
+import { sayFifths } from "@/lib/harmony/say-key";
+
+const intervals = [
+  "a semitone",
+  "a tone",
+  "a minor third",
+  "a major third",
+  "a fourth",
+  "a tritone",
+  "a fifth",
+  "a minor sixth",
+  "a major sixth",
+  "a minor seventh",
+  "a major seventh",
+  "an octave",
+];
+
+/** "stays", "moves by step", "rises a fourth", "falls more than an octave". */
+export function sayMove(semitones: number): string {
+  const size = Math.abs(semitones);
+  if (size === 0) return "stays";
+  if (size <= 2) return "moves by step";
+  const way = semitones > 0 ? "rises" : "falls";
+  return `${way} ${intervals[size - 1] ?? "more than an octave"}`;
+}
+
+const majorNumerals = ["I", "♭II", "II", "♭III", "III", "IV", "♯IV", "V", "♭VI", "VI", "♭VII", "VII"];
+const minorNumerals = ["I", "♭II", "II", "III", "♯III", "IV", "♯IV", "V", "VI", "♯VI", "VII", "♯VII"];
+
+/** The degree that a chord stands on: "V", "ii", "vii°". Source: common practice. */
+export function sayDegree({ degree, quality, key }: LocalChord): string {
+  const numeral = (key.mode === "major" ? majorNumerals : minorNumerals)[degree] ?? "";
+  const shape: readonly number[] = chordShapes[quality];
+  const letters = shape[1] === 3 ? numeral.toLowerCase() : numeral;
+  const sign = quality === "augmented" ? "+" : shape[2] === 6 ? "°" : "";
+  return letters + sign;
+}
+
+/** Fifths from the tonic to each degree, as it is usually spelled. */
+const degreeFifths = [0, -5, 2, -3, 4, -1, 6, 1, -4, 3, -2, 5];
+
+const qualityNames: Readonly<Record<Chord["quality"], string>> = {
+  major: "major",
+  minor: "minor",
+  diminished: "diminished",
+  augmented: "augmented",
+  "dominant-seventh": "7",
+  "minor-seventh": "minor 7",
+  "major-seventh": "major 7",
+  "half-diminished": "half-diminished",
+  "diminished-seventh": "diminished 7",
+};
+
+/** "F major", "B♭ 7". @param tonicFifths of the key that the chord was heard in. */
+export function sayChord({ degree, quality }: LocalChord, tonicFifths: number): string {
+  return `${sayFifths(tonicFifths + (degreeFifths[degree] ?? 0))} ${qualityNames[quality]}`;
+}
+
+const numbers = [
+  "no",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+];
+
+/** "three", "14", and fractions as they are: "3 1/2". */
+export function sayNumber(value: number): string {
+  return numbers[value] ?? `${value}`;
+}
+
+/** "one beat", "three beats". */
+export function sayCount(value: number, what: string): string {
+  return `${sayNumber(value)} ${what}${value === 1 ? "" : "s"}`;
+}
+
+const levelNames = ["ppp", "pp", "p", "mp", "mf", "f", "ff", "fff"];
+
+export function sayLevel(level: number): string {
+  const place = Math.min(levelNames.length - 1, Math.max(0, Math.round(level)));
+  return levelNames[place] ?? "";
+}
