@@ -64,8 +64,8 @@ function splitsSection(score: Score, taken: Taken, span: RepeatSpan): "repeat" |
   return signs.some((sign) => sign !== takesLast) ? "ending" : null;
 }
 
-function findSplitSection(score: Score, taken: Taken): CutProblem | null {
-  for (const span of findRepeatSpans(score.bars)) {
+function findSplitSection(score: Score, spans: readonly RepeatSpan[], taken: Taken): CutProblem | null {
+  for (const span of spans) {
     const what = splitsSection(score, taken, span);
     const [first, last] = [score.bars[span.first], score.bars[span.last]];
     if (what && first && last) {
@@ -75,7 +75,13 @@ function findSplitSection(score: Score, taken: Taken): CutProblem | null {
   return null;
 }
 
-function jumpSigns(bar: Bar): { isAtStart: boolean; leadsBack: boolean }[] {
+interface JumpSign {
+  readonly bar: Bar;
+  readonly isAtStart: boolean;
+  readonly leadsBack: boolean;
+}
+
+function jumpSigns(bar: Bar): Omit<JumpSign, "bar">[] {
   const { segno, coda, toCoda, dalSegno, daCapo, fine } = bar.jumps;
   return [
     ...[segno, coda].flatMap((mark) => (mark === null ? [] : [{ isAtStart: true, leadsBack: false }])),
@@ -86,12 +92,10 @@ function jumpSigns(bar: Bar): { isAtStart: boolean; leadsBack: boolean }[] {
 }
 
 /** D.C. leads back to the beginning, so it cannot go alone; of all other jump signs all go or none. */
-function findSplitJump(score: Score, taken: Taken): CutProblem | null {
-  const signs = score.bars.flatMap((bar) =>
-    jumpSigns(bar).map((sign) => {
-      return { bar, ...sign, isTaken: sign.isAtStart ? taken.takesStart(bar) : taken.takesEnd(bar) };
-    }),
-  );
+function findSplitJump(all: readonly JumpSign[], taken: Taken): CutProblem | null {
+  const signs = all.map((sign) => {
+    return { ...sign, isTaken: sign.isAtStart ? taken.takesStart(sign.bar) : taken.takesEnd(sign.bar) };
+  });
   const lost = signs.find((sign) => sign.isTaken);
   const kept = signs.find((sign) => !sign.isTaken);
   const torn = signs.find((sign) => sign.isTaken && (sign.leadsBack || kept !== undefined));
@@ -100,24 +104,34 @@ function findSplitJump(score: Score, taken: Taken): CutProblem | null {
   return { kind: "cut-splits-repeat", what: "jump", ...labels };
 }
 
+/** For many cuts of one score: `checkCut` with the signs of the score read once. */
+export function readCutRules(score: Score): (cut: CutSpan) => Result<CutSpan, CutProblem> {
+  const repeats = findRepeatSpans(score.bars);
+  const jumps = score.bars.flatMap((bar) => jumpSigns(bar).map((sign) => ({ bar, ...sign })));
+  return (cut) => {
+    const outside = [cut.from, cut.to].find((position) => !isInside(score, position));
+    if (outside) {
+      return failure({ kind: "cut-outside-piece", barCount: score.bars.length, barIndex: outside.barIndex });
+    }
+    const taken = new Taken(onsetOf(score, cut.from), onsetOf(score, cut.to));
+    const label = (position: Position) => score.bars[position.barIndex]?.label ?? "";
+    if (isEqualQuarters(taken.from, taken.to))
+      return failure({ kind: "cut-empty", barLabel: label(cut.from) });
+    if (compareQuarters(taken.from, taken.to) > 0) {
+      return failure({ kind: "cut-reversed", fromLabel: label(cut.from), toLabel: label(cut.to) });
+    }
+    if (taken.from.num === 0 && isEqualQuarters(taken.to, pieceLength(score))) {
+      return failure({ kind: "cut-takes-everything", barCount: score.bars.length });
+    }
+    const problem = findSplitSection(score, repeats, taken) ?? findSplitJump(jumps, taken);
+    return problem ? failure(problem) : success(cut);
+  };
+}
+
 /**
  * Whether a cut can be made as it stands: inside the piece, forward, of some length, not of everything, and without
  * tearing a repeat, an ending or a jump from its counterpart.
  */
 export function checkCut(score: Score, cut: CutSpan): Result<CutSpan, CutProblem> {
-  const outside = [cut.from, cut.to].find((position) => !isInside(score, position));
-  if (outside) {
-    return failure({ kind: "cut-outside-piece", barCount: score.bars.length, barIndex: outside.barIndex });
-  }
-  const taken = new Taken(onsetOf(score, cut.from), onsetOf(score, cut.to));
-  const label = (position: Position) => score.bars[position.barIndex]?.label ?? "";
-  if (isEqualQuarters(taken.from, taken.to)) return failure({ kind: "cut-empty", barLabel: label(cut.from) });
-  if (compareQuarters(taken.from, taken.to) > 0) {
-    return failure({ kind: "cut-reversed", fromLabel: label(cut.from), toLabel: label(cut.to) });
-  }
-  if (taken.from.num === 0 && isEqualQuarters(taken.to, pieceLength(score))) {
-    return failure({ kind: "cut-takes-everything", barCount: score.bars.length });
-  }
-  const problem = findSplitSection(score, taken) ?? findSplitJump(score, taken);
-  return problem ? failure(problem) : success(cut);
+  return readCutRules(score)(cut);
 }

@@ -4,16 +4,9 @@ import { onsetOf } from "@/lib/score/onset-of";
 import type { Part } from "@/lib/score/part";
 import type { PerformedOrder } from "@/lib/score/performed-order";
 import { positionPlayedFrom, positionPlayedUpTo } from "@/lib/score/performed-positions";
+import { findPerformedStretches } from "@/lib/score/performed-stretches";
 import type { Position } from "@/lib/score/position";
-import {
-  addQuarters,
-  compareQuarters,
-  earlierOf,
-  isEqualQuarters,
-  laterOf,
-  type Quarters,
-  subtractQuarters,
-} from "@/lib/score/quarters";
+import { compareQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import { type Seconds, seconds } from "@/lib/score/seconds";
 import { findSilentSpans, type SilentSpan } from "@/lib/score/silent-spans";
@@ -37,36 +30,9 @@ interface Played {
   readonly solo: Part;
 }
 
-interface Stretch {
-  readonly from: Quarters;
-  readonly to: Quarters;
-}
-
-/**
- * Performed stretches of an order in which written time `[from, to]` sounds, and the moments at which it is touched;
- * stretches that touch are one.
- */
-function performedStretches(score: Score, order: PerformedOrder, from: Quarters, to: Quarters): Stretch[] {
-  const stretches: Stretch[] = [];
-  for (const performed of order.bars) {
-    const start = score.bars[performed.barIndex]?.start;
-    if (!start) continue;
-    const begin = laterOf(addQuarters(start, performed.from), from);
-    const end = earlierOf(addQuarters(start, performed.to), to);
-    if (compareQuarters(begin, end) > 0) continue;
-    const shift = subtractQuarters(performed.start, addQuarters(start, performed.from));
-    const stretch = { from: addQuarters(begin, shift), to: addQuarters(end, shift) };
-    const last = stretches.at(-1);
-    if (last && isEqualQuarters(last.to, stretch.from))
-      stretches[stretches.length - 1] = { from: last.from, to: stretch.to };
-    else stretches.push(stretch);
-  }
-  return stretches;
-}
-
 /** The longest silence that touches what the cut takes, or, once it is made, its join. */
 function longestRest({ score, map, solo }: Played, order: PerformedOrder, cut: CutSpan) {
-  const places = performedStretches(score, order, onsetOf(score, cut.from), onsetOf(score, cut.to));
+  const places = findPerformedStretches(score, order, onsetOf(score, cut.from), onsetOf(score, cut.to));
   const timeline = readTimeline(score, order, map);
   let longest: { span: SilentSpan; seconds: number } | null = null;
   for (const span of findSilentSpans(score, order, solo)) {

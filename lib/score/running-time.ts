@@ -36,7 +36,7 @@ const realToTimed = { low: 1 - 0.053, high: 1 + 0.053 };
  * Low and high of a segment as shares of its computed time. For an assumed tempo two independent spreads are added in
  * quadrature on a logarithmic scale: that of performances against numbers, and that of numbers for the same words.
  */
-function spreadOf(segment: TempoSegment): { low: number; high: number } {
+export function spreadOf(segment: TempoSegment): { low: number; high: number } {
   const { median, lowerQuartile, upperQuartile } = realToPrinted;
   switch (segment.basis) {
     case "timed":

@@ -1,0 +1,275 @@
+import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
+import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
+import type { Ground, GroundCut, GroundRun } from "./plan-ground";
+
+/**
+ * What is known of the soloist's silence while a cluster is read from left to right, in eight numbers for each stage:
+ *
+ * 0 the place on the clock (milliseconds) at which the silence seems to begin, moved on by what has been cut out of it;
+ *   `settled` when a note has been played since the last cut, so that the page alone tells; `enough` when it has
+ *   lasted as long as any rest of the cluster must
+ * 1 the same in parts of a bar
+ * 2, 3 what has to be left of this silence
+ * 4, 5, 6, 7 the same silence up to the first note of the stage, kept for the jump before it; 4 is `settled` while no
+ *   note has been played
+ */
+export type ScanState = readonly number[];
+
+const width = 8;
+const settled = -1;
+const enough = -2;
+
+/** A cut as a stage sees it. */
+interface StageCut {
+  readonly milliseconds: number;
+  readonly barParts: number;
+  readonly from: number;
+  /** Where the silence begins that the cut starts in, by the page alone. */
+  readonly pageStart: number;
+  readonly kept: KeptRest;
+}
+
+interface ScanStage extends Stage {
+  readonly groundRun: GroundRun;
+  readonly firstNote: number | null;
+  readonly byCut: ReadonlyMap<number, StageCut>;
+}
+
+/** Follows what sets of cuts leave of the soloist's rests. Exact for any cuts: also those that take solo music. */
+export class RestScan {
+  readonly stages: readonly ScanStage[];
+  /** The most that any rest of the cluster must last. */
+  private readonly most: KeptRest;
+  /** Stages by the places at which a note may end a silence. */
+  readonly notes: ReadonlyMap<number, readonly number[]>;
+
+  private readonly enoughState: ScanState = [enough, 0, 0, 0, 0, 0, 0, 0];
+
+  constructor(
+    private readonly ground: Ground,
+    cluster: Cluster,
+    private readonly kept: ReadonlyMap<number, KeptRest>,
+  ) {
+    const asked = [...cluster.silences].map((silence) => kept.get(silence) ?? nothingKept);
+    this.most = asked.reduce(mostOfBoth, nothingKept);
+    const isAsked = this.most.milliseconds > 0 || this.most.barParts > 0;
+    const stages = isAsked ? this.leaveOutAlike(cluster.stages) : [];
+    this.stages = stages.map((stage) => this.readStage(stage, cluster.cuts));
+    const notes = new Map<number, Set<number>>();
+    this.stages.forEach((stage, index) => {
+      for (const place of this.notePlaces(stage, cluster.cuts)) {
+        notes.set(place, (notes.get(place) ?? new Set()).add(index));
+      }
+    });
+    this.notes = new Map([...notes].map(([place, stages]) => [place, [...stages]]));
+  }
+
+  /** Two rounds of a section in which nothing goes over a jump are alike when they ask the same: one is enough. */
+  private leaveOutAlike(stages: readonly Stage[]): Stage[] {
+    const seen = new Set<string>();
+    return stages.filter(({ run, from, to, opensLeft, opensRight }) => {
+      if (opensLeft || opensRight) return true;
+      const rests = this.ground.runs[run]?.rests.filter((rest) => rest.from <= to && rest.to >= from) ?? [];
+      const asked = rests.map(({ silence, ...place }) => ({ ...place, ...this.kept.get(silence) }));
+      const key = JSON.stringify([from, to, this.ground.runs[run]?.to === to, asked]);
+      const isNew = !seen.has(key);
+      seen.add(key);
+      return isNew;
+    });
+  }
+
+  private readStage(stage: Stage, cuts: readonly GroundCut[]): ScanStage {
+    const groundRun = this.ground.runs[stage.run] as GroundRun;
+    const byCut = new Map<number, StageCut>();
+    for (const cut of cuts) {
+      const reach = reachOf(groundRun, cut);
+      if (!reach) continue;
+      byCut.set(cut.index, {
+        milliseconds: this.clock(reach.landing) - this.clock(reach.from),
+        barParts: this.bars(reach.landing) - this.bars(reach.from),
+        from: reach.from,
+        pageStart: silenceStart(groundRun, reach.from),
+        kept: this.keptTouching(groundRun, reach.from, reach.to),
+      });
+    }
+    return { ...stage, groundRun, byCut, firstNote: firstFrom(groundRun.onsets, stage.from) };
+  }
+
+  private notePlaces({ groundRun, firstNote }: ScanStage, cuts: readonly GroundCut[]): number[] {
+    const after = cuts.flatMap((cut) => {
+      const reach = reachOf(groundRun, cut);
+      const note = reach ? firstFrom(groundRun.onsets, reach.landing) : null;
+      return note === null ? [] : [note];
+    });
+    return firstNote === null ? after : [firstNote, ...after];
+  }
+
+  private clock(place: number): number {
+    return this.ground.milliseconds[place] ?? 0;
+  }
+
+  private bars(place: number): number {
+    return this.ground.barParts[place] ?? 0;
+  }
+
+  /** The most that must be left of any rest of a run that touches `[from, to]`. */
+  private keptTouching(run: GroundRun, from: number, to: number): KeptRest {
+    let most = nothingKept;
+    for (const rest of run.rests) {
+      if (rest.to < from || rest.from > to) continue;
+      most = mostOfBoth(most, this.kept.get(rest.silence) ?? nothingKept);
+    }
+    return most;
+  }
+
+  start(): ScanState {
+    return this.stages.flatMap((stage) =>
+      stage.opensLeft
+        ? [this.clock(stage.from), this.bars(stage.from), 0, 0, settled, 0, 0, 0]
+        : [settled, 0, 0, 0, 0, 0, 0, 0],
+    );
+  }
+
+  /** What one more cut makes of a state; null when too little rest is left, whatever follows. */
+  afterCut(state: ScanState, cut: GroundCut): ScanState | null {
+    if (this.stages.length === 0) return state;
+    const next = [...state];
+    for (const [index, stage] of this.stages.entries()) {
+      const here = stage.byCut.get(cut.index);
+      if (!here) continue;
+      const at = index * width;
+      if (state[at] === enough) continue;
+      const isSettled = state[at] === settled;
+      const [start, barStart] = isSettled
+        ? [this.clock(here.pageStart), this.bars(here.pageStart)]
+        : [state[at] ?? 0, state[at + 1] ?? 0];
+      const isLead = stage.opensLeft && state[at + 4] === settled;
+      if (!isLead && this.isEnough(this.clock(here.from) - start, this.bars(here.from) - barStart)) {
+        next.splice(at, 4, enough, 0, 0, 0);
+        continue;
+      }
+      next[at] = start + here.milliseconds;
+      next[at + 1] = barStart + here.barParts;
+      next[at + 2] = Math.max(state[at + 2] ?? 0, here.kept.milliseconds);
+      next[at + 3] = Math.max(state[at + 3] ?? 0, here.kept.barParts);
+      if (this.isHopeless(stage, next, at)) return null;
+    }
+    return next;
+  }
+
+  private isEnough(milliseconds: number, barParts: number): boolean {
+    return milliseconds >= this.most.milliseconds && barParts >= this.most.barParts;
+  }
+
+  /**
+   * What has become of a state when a place is reached: a silence that has lasted long enough for anything need not be
+   * told apart from others any more.
+   */
+  at(state: ScanState, place: number): ScanState {
+    const [stage, other] = this.stages;
+    if (!stage || other || stage.opensLeft || (state[0] ?? settled) < 0) return state;
+    const [start, barStart] = [state[0] ?? 0, state[1] ?? 0];
+    if (!this.isEnough(this.clock(place) - start, this.bars(place) - barStart)) return state;
+    return this.enoughState;
+  }
+
+  /** Even all that follows in the stage, were it silent, would not make up for what is cut. */
+  private isHopeless(stage: ScanStage, state: ScanState, at: number): boolean {
+    if (stage.opensRight || state[at + 4] === settled) return false;
+    const milliseconds = this.clock(stage.to) - (state[at] ?? 0);
+    const barParts = this.bars(stage.to) - (state[at + 1] ?? 0);
+    return milliseconds < (state[at + 2] ?? 0) || barParts < (state[at + 3] ?? 0);
+  }
+
+  /** The soloist plays at a place: the silence before it is over. Null when it was too short. */
+  afterNote(state: ScanState, place: number, index: number): ScanState | null {
+    const [at, stage] = [index * width, this.stages[index]];
+    if (!stage || state[at] === settled) return state;
+    const next = [...state];
+    next.splice(at, 4, settled, 0, 0, 0);
+    if (state[at] === enough) return next;
+    const rest = this.restUpTo(state, at, place, stage);
+    if (state[at + 4] === settled) next.splice(at + 4, 4, ...rest.lasts, ...rest.asked);
+    else if (isTooShort(rest)) return null;
+    return next;
+  }
+
+  private restUpTo(state: ScanState, at: number, place: number, stage: ScanStage): Flow {
+    const kept = this.keptTouching(stage.groundRun, place, place);
+    return {
+      lasts: [this.clock(place) - (state[at] ?? 0), this.bars(place) - (state[at + 1] ?? 0)],
+      asked: [Math.max(state[at + 2] ?? 0, kept.milliseconds), Math.max(state[at + 3] ?? 0, kept.barParts)],
+    };
+  }
+
+  /**
+   * Whether the soloist plays at a place for all states alike, so that they are all the same there. With rests that go
+   * over a jump nobody can tell before the end.
+   */
+  isSettled(place: number): boolean {
+    const [only, ...others] = this.stages;
+    if (!only) return true;
+    return others.length === 0 && !only.opensLeft && !only.opensRight && this.notes.has(place);
+  }
+
+  /** Whether every rest is long enough, those that go over a jump included, once all cuts are chosen. */
+  isKept(state: ScanState): boolean {
+    let flow: Flow | null = null;
+    let lastRun = -1;
+    for (const [index, stage] of this.stages.entries()) {
+      const at = index * width;
+      if (flow && (stage.run !== lastRun + 1 || !stage.opensLeft)) {
+        if (isTooShort(flow)) return false;
+        flow = null;
+      }
+      lastRun = stage.run;
+      const hasPlayed = state[at + 4] !== settled;
+      if (stage.opensLeft && hasPlayed) {
+        const lead: Flow = {
+          lasts: [state[at + 4] ?? 0, state[at + 5] ?? 0],
+          asked: [state[at + 6] ?? 0, state[at + 7] ?? 0],
+        };
+        if (isTooShort(flow ? addFlows(flow, lead) : lead)) return false;
+        flow = null;
+      }
+      const end = this.restAtEnd(state, at, stage);
+      flow = flow && end && !hasPlayed ? addFlows(flow, end) : end;
+      if (flow && !stage.opensRight) {
+        if (isTooShort(flow)) return false;
+        flow = null;
+      }
+    }
+    return flow === null || !isTooShort(flow);
+  }
+
+  /** The silence in which a stage ends; null when it ends with a note. */
+  private restAtEnd(state: ScanState, at: number, stage: ScanStage): Flow | null {
+    if (state[at] === enough) return { lasts: [this.most.milliseconds, this.most.barParts], asked: [0, 0] };
+    if (state[at] !== settled) return this.restUpTo(state, at, stage.to, stage);
+    if (!stage.opensRight) return null;
+    const start = silenceStart(stage.groundRun, stage.to);
+    const kept = this.keptTouching(stage.groundRun, stage.to, stage.to);
+    return {
+      lasts: [this.clock(stage.to) - this.clock(start), this.bars(stage.to) - this.bars(start)],
+      asked: [kept.milliseconds, kept.barParts],
+    };
+  }
+}
+
+/** A silence and what is asked of it: milliseconds and parts of a bar. */
+interface Flow {
+  readonly lasts: readonly [number, number];
+  readonly asked: readonly [number, number];
+}
+
+const isTooShort = ({ lasts, asked }: Flow) => lasts[0] < asked[0] || lasts[1] < asked[1];
+
+const addFlows = (a: Flow, b: Flow): Flow => ({
+  lasts: [a.lasts[0] + b.lasts[0], a.lasts[1] + b.lasts[1]],
+  asked: [Math.max(a.asked[0], b.asked[0]), Math.max(a.asked[1], b.asked[1])],
+});
+
+/** Where the written silence begins that a place lies in or touches; the place itself while the soloist plays. */
+function silenceStart(run: GroundRun, place: number): number {
+  return run.rests.find((rest) => rest.from <= place && place <= rest.to)?.from ?? place;
+}

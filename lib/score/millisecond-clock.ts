@@ -1,0 +1,71 @@
+import type { PerformedOrder } from "./performed-order";
+import {
+  addQuarters,
+  compareQuarters,
+  earlierOf,
+  laterOf,
+  type Quarters,
+  subtractQuarters,
+} from "./quarters";
+import type { Score } from "./score";
+import type { TempoMap } from "./tempo-segment";
+import { secondsWithin } from "./written-seconds";
+
+/**
+ * Clock time of the page in whole milliseconds, as if it were played straight through. Each place is rounded once, and
+ * lengths are differences of places: two neighbouring stretches add up exactly to the stretch they form, so that sums
+ * do not depend on their order.
+ */
+export interface MillisecondClock {
+  /** @param written time from the start of the piece; behind its end the clock stands still. */
+  at(written: Quarters): number;
+}
+
+export function readMilliseconds(map: TempoMap): MillisecondClock {
+  const starts: number[] = [];
+  let now = 0;
+  for (const segment of map.segments) {
+    starts.push(now);
+    now += secondsWithin(segment, segment.from, segment.to);
+  }
+  return {
+    at(written) {
+      let low = 0;
+      let high = map.segments.length;
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        const segment = map.segments[middle];
+        if (segment && compareQuarters(segment.from, written) <= 0) low = middle + 1;
+        else high = middle;
+      }
+      const segment = map.segments[low - 1];
+      if (!segment) return 0;
+      const until = earlierOf(written, segment.to);
+      return Math.round(1000 * ((starts[low - 1] ?? 0) + secondsWithin(segment, segment.from, until)));
+    },
+  };
+}
+
+/**
+ * Whatever is counted along the page (milliseconds, shares of bars), added up over a stretch of performed time.
+ *
+ * @param measure what has been counted from the start of the piece up to a written time.
+ */
+export function sumPerformed(
+  score: Score,
+  order: PerformedOrder,
+  measure: (written: Quarters) => number,
+  span: { readonly from: Quarters; readonly to: Quarters },
+): number {
+  let sum = 0;
+  for (const performed of order.bars) {
+    const start = score.bars[performed.barIndex]?.start;
+    if (!start) continue;
+    const shift = subtractQuarters(addQuarters(start, performed.from), performed.start);
+    const end = addQuarters(performed.start, subtractQuarters(performed.to, performed.from));
+    const [from, to] = [laterOf(span.from, performed.start), earlierOf(span.to, end)];
+    if (compareQuarters(from, to) < 0)
+      sum += measure(addQuarters(to, shift)) - measure(addQuarters(from, shift));
+  }
+  return sum;
+}

@@ -1,0 +1,12 @@
+/** Ten seconds and more in whole seconds, less in tenths: as exact as a player can use. */
+function say(value: number, round: (scaled: number) => number): string {
+  // The small shift takes away what binary fractions add: 0.3 must not become 0.4 when rounded up.
+  const tenths = round(Number((value * 10).toFixed(6)));
+  return Math.abs(tenths) < 100 ? `${tenths / 10} s` : `${round(tenths / 10)} s`;
+}
+
+/** What is there, rounded down: "18 s", "4.5 s". Never shows more than there is. */
+export const sayLeft = (value: number): string => say(value, Math.floor);
+
+/** What is missing, rounded up: never shown as nothing. */
+export const sayMissing = (value: number): string => say(value, Math.ceil);
