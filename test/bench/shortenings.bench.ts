@@ -1,4 +1,5 @@
 import { listen } from "@/lib/cuts/join/listen";
+import { signWeights } from "@/lib/cuts/search/join-worth";
 import { areaUnderCurve, type Choice, fitConditionalLogit } from "./conditional-logit";
 import { findShortenings, shorteningChoice, shorteningSigns } from "./shortening-choices";
 import { readCorpusScore, successionFiles, workOf } from "./succession-choices";
@@ -68,6 +69,16 @@ function writeRow(what: string, measured: ReturnType<typeof measure>): Row {
   };
 }
 
+/** As the search ranks, without its sign that needs a precedent: that is how the shortenings were found. */
+function measureRanking(pieces: readonly ShorteningPiece[]) {
+  const { hypermetre, phrase, key, smoothness } = signWeights;
+  const weights = Float64Array.of(hypermetre, phrase, key, smoothness, 0);
+  return pieces.map((piece) => ({
+    piece,
+    percentiles: piece.choices.map((choice) => areaUnderCurve(choice, weights)),
+  }));
+}
+
 let fitted: Record<string, number> = {};
 
 /** Where composers, coming back to a passage, leave bars out: their landing among all later bars. */
@@ -94,6 +105,7 @@ export const benchmark = {
           only(() => true),
         ),
       ),
+      writeRow("as the search ranks", measureRanking(pieces)),
       ...shorteningSigns.map((name) =>
         writeRow(
           `without ${name}`,

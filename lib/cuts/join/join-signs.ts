@@ -43,7 +43,7 @@ function weighKey({ keyBefore }: Place, { keyAfter }: Place, association: number
 }
 
 /** The precedent of a join from and to the same place of the metre; null for any other. */
-export function precedentBetween({ likenesses }: Heard, from: Place, to: Place): Precedent | null {
+function precedentBetween({ likenesses }: Heard, from: Place, to: Place): Precedent | null {
   const [a, b] = [from.position, to.position];
   if (!isEqualQuarters(a.offset, b.offset)) return null;
   const own = likenesses.from(a.offset);

@@ -1,5 +1,6 @@
 import type { Quarters } from "@/lib/score/quarters";
 import { isEqualQuarters, writeQuarters } from "@/lib/score/quarters";
+import { likenessFrom, type PackedWindow, packWindow } from "./packed-window";
 import type { SideHearer } from "./side-hearer";
 import { likenessOf, type Window } from "./window";
 
@@ -20,6 +21,7 @@ const none: Matches = new Map();
 /** Bars of one piece compared with each other from the same offset on, at all transpositions. */
 class OffsetLikenesses {
   private readonly windows: readonly (Window | null)[];
+  private readonly packed: readonly (PackedWindow | null)[];
   private readonly rows = new Map<number, Matches>();
   private readonly befores = new Map<number, Matches>();
   private readonly afters = new Map<number, Matches>();
@@ -34,6 +36,7 @@ class OffsetLikenesses {
       const from = hearer.ticks(bar.start) + shift;
       return hearer.window(from, from + hearer.ticks(bar.length));
     });
+    this.packed = this.windows.map((window) => window && packWindow(window));
   }
 
   likeness(bar: number, other: number, semitones: number): number {
@@ -57,17 +60,20 @@ class OffsetLikenesses {
   }
 
   private compareWithAll(bar: number): Matches {
-    const window = this.windows[bar];
-    if (!window || window.weight === 0) return none;
+    const own = this.packed[bar];
+    if (!own || own.weight === 0) return none;
     const row = new Map<number, number>();
-    for (const [other, candidate] of this.windows.entries()) {
-      if (!candidate || !this.haveEqualLengths(bar, other)) continue;
-      const [light, heavy] = [window.weight, candidate.weight].sort((a, b) => a - b) as [number, number];
+    for (const [other, candidate] of this.packed.entries()) {
       // However well they lie, no more than the lighter one's bits can be shared.
-      if (light < alike * heavy) continue;
+      const isFar =
+        !candidate ||
+        candidate.weight < alike * own.weight ||
+        own.weight < alike * candidate.weight ||
+        !this.haveEqualLengths(bar, other);
+      if (isFar) continue;
       for (let semitones = 0; semitones < 12; semitones += 1) {
-        const likeness = likenessOf(window, candidate, semitones);
-        if (likeness >= alike) row.set(matchCode(other, semitones), likeness);
+        const likeness = likenessFrom(own, candidate, semitones, alike);
+        if (likeness > 0) row.set(matchCode(other, semitones), likeness);
       }
     }
     return row;

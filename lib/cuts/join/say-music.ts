@@ -74,7 +74,7 @@ const numbers = [
 ];
 
 /** "three", "14", and fractions as they are: "3 1/2". */
-export function sayNumber(value: number): string {
+function sayNumber(value: number): string {
   return numbers[value] ?? `${value}`;
 }
 

@@ -12,6 +12,9 @@ const weights = Float64Array.from(successionFeatures, (name) => successionWeight
 /** Fewer own places of a class than this are no measure; then all places at the offset are. */
 const leastOfClass = 8;
 
+/** Of places inside bars so many, evenly taken, are measure enough. */
+const mostInsideBars = 96;
+
 /** The piece's own places at one offset of its bars: how readily its sides follow one another there. */
 export class OwnPlaces {
   readonly successions: ChordSuccessions;
@@ -80,10 +83,15 @@ export class Smoothness {
   }
 
   private findPlaces(offset: Quarters) {
-    return this.hearer.score.bars.flatMap((bar) => {
+    const { score, ticks } = this.hearer;
+    const bars = score.bars.filter(
+      (bar) =>
+        !bar.isPickup && isEqualQuarters(bar.length, bar.metreLength) && ticks(offset) < ticks(bar.length),
+    );
+    const step = offset.num === 0 ? 1 : Math.ceil(bars.length / mostInsideBars);
+    return bars.flatMap((bar, index) => {
+      if (index % step !== 0) return [];
       const position = { barIndex: bar.index, offset };
-      const isFull = !bar.isPickup && isEqualQuarters(bar.length, bar.metreLength);
-      if (!isFull || this.hearer.ticks(offset) >= this.hearer.ticks(bar.length)) return [];
       const [before, after] = [this.hearer.before(position), this.hearer.after(position)];
       return before && after ? [{ before, after, begins: this.beginsPhrase(position) }] : [];
     });

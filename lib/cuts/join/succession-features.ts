@@ -91,7 +91,7 @@ function heldApart({ held: a }: Side, { held: b }: Side): number {
 }
 
 /** What both sides together say against their best common key, beyond what each says against its own best. */
-export function keyApart({ keyCosts: a }: Side, { keyCosts: b }: Side): number {
+function keyApart({ keyCosts: a }: Side, { keyCosts: b }: Side): number {
   let [ofA, ofB, together] = [a[0] as number, b[0] as number, (a[0] as number) + (b[0] as number)];
   for (let key = 1; key < a.length; key += 1) {
     const [first, second] = [a[key] as number, b[key] as number];

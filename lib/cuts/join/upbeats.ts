@@ -30,7 +30,7 @@ export function findUpbeat(heard: Heard, barIndex: number, time: number): Upbeat
   const { sides } = heard;
   const beat = sides.ticks(addQuarters(noQuarters, beatOf(bar.metre)));
   const reach = Math.min(time, sides.ticks(scaleQuarters(bar.metreLength, 1, 2)));
-  const around = [...sides.notesBetween(Math.max(0, time - 3 * reach), time + 2 * beat)];
+  const around = sides.notesBetween(Math.max(0, time - 3 * reach), time + 2 * beat);
   const byLane = sides.lanes.lanes.map((_, lane) =>
     around.filter((note) => note.lane === lane).sort((a, b) => a.onset - b.onset),
   );

@@ -1,7 +1,7 @@
 import type { LaneNote } from "./lanes";
 
 /** Slots in a window of a bar's length. */
-export const windowSlots = 16;
+const windowSlots = 16;
 
 /** What sounds and begins in a stretch of a bar's length, slot by slot. */
 export interface Window {
@@ -27,7 +27,7 @@ const bitCounts = Uint8Array.from({ length: 4096 }, (_, mask) => {
  * @param notes those that sound in the stretch, at least.
  * @param from in ticks, as `to`, which is exclusive.
  */
-export function makeWindow(notes: Iterable<LaneNote>, laneCount: number, from: number, to: number): Window {
+export function makeWindow(notes: readonly LaneNote[], laneCount: number, from: number, to: number): Window {
   const pitchClasses = new Uint16Array(windowSlots);
   const laneRhythm = new Uint16Array(laneCount);
   const melody = new Uint8Array(windowSlots);

@@ -11,9 +11,9 @@ import { type JoinRow, worstGrade } from "../join/join-row";
 import { leadInEnd } from "../join/lead-in";
 import type { Heard } from "../join/listen";
 import { findCandidatePlaces } from "./candidate-places";
-import type { CutCandidate, SearchProgress } from "./cut-candidate";
 import { type CutFilters, checkFilters, findKeptMarks, takesAny } from "./cut-filters";
 import { type FoldedPairs, foldPairs } from "./fold-pairs";
+import type { FoundCut, SearchProgress } from "./found-cut";
 import { gradeCosts } from "./join-worth";
 import { sayReasons } from "./say-reasons";
 import { type WeighedPair, weighPairs } from "./weigh-pairs";
@@ -61,7 +61,7 @@ function judgeGroup(heard: Heard, { best, others }: FoldedPairs): Judged | null 
   return judged.sort(compareJudged)[0] ?? null;
 }
 
-function describe(heard: Heard, { pair, cost, others }: Judged): CutCandidate {
+function describe(heard: Heard, { pair, cost, others }: Judged): FoundCut {
   const cut = spanOf(pair);
   const assessment = assessJoin(heard, cut);
   return {
@@ -89,7 +89,7 @@ export function* searchCuts(
   heard: Heard,
   span: CutSpan,
   filters: CutFilters = {},
-): Generator<SearchProgress, CutCandidate[]> {
+): Generator<SearchProgress, FoundCut[]> {
   checkFilters(filters);
   const limit = filters.limit ?? usualLimit;
   const places = findCandidatePlaces(heard, span, filters);
@@ -127,7 +127,7 @@ export function findCuts(
   span: CutSpan,
   filters: CutFilters = {},
   options: SearchOptions = {},
-): CutCandidate[] {
+): FoundCut[] {
   const search = searchCuts(heard, span, filters);
   for (;;) {
     const step = search.next();
@@ -147,7 +147,7 @@ export function findCutsFrom(
   from: Position,
   filters: CutFilters = {},
   options: SearchOptions = {},
-): CutCandidate[] {
+): FoundCut[] {
   const to = positionAt(heard.score, entryAfter(heard, onsetOf(heard.score, from)));
   return findCuts(heard, { from, to }, { ...filters, from }, options);
 }

@@ -9,9 +9,9 @@ import { leadInEnd } from "../join/lead-in";
 import type { Heard } from "../join/listen";
 import type { Place } from "../join/places";
 import { type CandidatePlace, findCandidatePlaces } from "./candidate-places";
-import type { CutCandidate } from "./cut-candidate";
 import { type CutFilters, checkFilters, findKeptMarks, takesAny } from "./cut-filters";
 import { isNear } from "./fold-pairs";
+import type { FoundCut } from "./found-cut";
 import { gradeCosts, insideBarCost } from "./join-worth";
 import { sayReasons } from "./say-reasons";
 import { leastBars } from "./weigh-pairs";
@@ -54,7 +54,7 @@ function keepApart<T extends CandidatePlace>(heard: Heard, starts: readonly T[])
  * @returns cuts from the very beginning, at most `filters.limit`.
  * @throws RangeError if the span lies outside the piece or a filter is out of range.
  */
-export function findStarts(heard: Heard, span: CutSpan, filters: CutFilters = {}): CutCandidate[] {
+export function findStarts(heard: Heard, span: CutSpan, filters: CutFilters = {}): FoundCut[] {
   checkFilters(filters);
   const beginning = { barIndex: 0, offset: noQuarters };
   const marks = findKeptMarks(heard.score, filters);
@@ -77,7 +77,7 @@ export function findStarts(heard: Heard, span: CutSpan, filters: CutFilters = {}
     ranked.sort((a, b) => a.cost - b.cost || a.seconds - b.seconds),
   )
     .slice(0, 3 * limit)
-    .map(({ cut, cost, seconds: saved }): CutCandidate => {
+    .map(({ cut, cost, seconds: saved }): FoundCut => {
       const assessment = assessJoin(heard, cut);
       const grade = worstGrade(assessment.rows.map((row) => row.grade));
       return {

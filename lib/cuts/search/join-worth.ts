@@ -9,7 +9,7 @@ import type { JoinSigns } from "../join/join-signs";
  * out (key 3.9, phrase 2.4, smoothness 1.0, hypermetre 0.3), with more for hypermetre than was found, because groups of
  * four are heard with errors, and precedent, which cannot be measured there, as common practice has it.
  */
-const weights: Readonly<Record<keyof JoinSigns, number>> = {
+export const signWeights: Readonly<Record<keyof JoinSigns, number>> = {
   hypermetre: 0.15,
   phrase: 0.25,
   key: 0.3,
@@ -19,9 +19,15 @@ const weights: Readonly<Record<keyof JoinSigns, number>> = {
 
 /** What speaks for a join, from 0 to 1: for ranking, never shown to people. */
 export function worthOf(signs: JoinSigns): number {
-  return (Object.keys(weights) as (keyof JoinSigns)[]).reduce(
-    (sum, name) => sum + weights[name] * signs[name],
-    0,
+  const { precedent } = signs;
+  // What the piece does itself is as right in key and as smooth as the piece is, whatever else was heard.
+  const [key, smoothness] = [Math.max(signs.key, precedent), Math.max(signs.smoothness, precedent)];
+  return (
+    signWeights.hypermetre * signs.hypermetre +
+    signWeights.phrase * signs.phrase +
+    signWeights.key * key +
+    signWeights.smoothness * smoothness +
+    signWeights.precedent * precedent
   );
 }
 

@@ -2,8 +2,8 @@ import { type JoinSigns, weighPlaces } from "../join/join-signs";
 import type { Heard } from "../join/listen";
 import { tooRough } from "../join/rows/smoothness-row";
 import type { CandidatePlace, CandidatePlaces } from "./candidate-places";
-import type { SearchProgress } from "./cut-candidate";
 import type { CutFilters } from "./cut-filters";
+import type { SearchProgress } from "./found-cut";
 import { gradeCosts, insideBarCost, shortCutCost, worthOf } from "./join-worth";
 
 /** Two places and how well they join, before anything is said about it. */
@@ -21,7 +21,7 @@ const bestOfOnePlace = 12;
 /** Rounded, so that sums in another order do not change the ranking. */
 const rounded = (cost: number): number => Math.round(cost * 1e6) / 1e6;
 
-export function comparePairs(a: WeighedPair, b: WeighedPair): number {
+function comparePairs(a: WeighedPair, b: WeighedPair): number {
   return a.cost - b.cost || a.from.seconds - b.from.seconds || a.to.seconds - b.to.seconds;
 }
 

@@ -5,9 +5,9 @@ import type { LaneNote } from "../lanes";
 import { sayCount } from "../say-music";
 
 /** Notes that sound across a time. */
-export function heldAcross({ heard: { sides } }: JoinEdges, time: number): LaneNote[] {
+function heldAcross({ heard: { sides } }: JoinEdges, time: number): LaneNote[] {
   if (time <= 0) return [];
-  return [...sides.notesBetween(time - 1, time)].filter(({ onset, end }) => onset < time && end > time);
+  return sides.notesBetween(time - 1, time).filter(({ onset, end }) => onset < time && end > time);
 }
 
 const isOneOf = (pitches: Uint8Array | undefined, { midi }: LaneNote): boolean =>

@@ -5,7 +5,7 @@ import type { JoinAssessment } from "../join/assess-join";
 import type { JoinGrade } from "../join/join-row";
 
 /** A cut that could be made, with what it saves and what speaks for and against it. */
-export interface CutCandidate extends CutSpan {
+export interface FoundCut extends CutSpan {
   readonly from: Position;
   readonly to: Position;
   readonly grade: JoinGrade;
