@@ -11,10 +11,11 @@ const mayUse = {
   harmony: ["score"],
   edition: ["score"],
   ...Object.fromEntries(analyses.map((name) => [name, ["score", "harmony", "edition"]])),
-  inspect: ["score", "musicxml", "tutti", "cuts"],
+  study: ["score", "musicxml", "harmony", "edition", ...analyses],
+  inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study"],
   engrave: ["score", "edition", "musicxml"],
   room: ["score", "edition"],
-  store: ["score", "musicxml", "harmony", "edition", ...analyses, "inspect", "engrave", "room"],
+  store: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "inspect", "engrave", "room"],
 };
 
 const ofOurs = "^(app|lib|realtime|seed|prisma|generated|test)/";

@@ -16,7 +16,12 @@ export interface AskedRequest {
   readonly headers: { has(name: string): boolean };
 }
 
-const content = [/^\/_next\/static\//, /^\/icon\.svg$/, /^\/api\/pieces\/[\w-]+\/engraving\/[\w-]+\/\d+$/];
+const content = [
+  /^\/_next\/static\//,
+  /^\/icon\.svg$/,
+  /^\/api\/pieces\/[\w-]+\/engraving\/[\w-]+\/\d+$/,
+  /^\/api\/pieces\/[\w-]+\/source\/[0-9a-f]{64}$/,
+];
 const latest = /^\/api\/pieces\/[\w-]+\/engraving$/;
 
 /** @param origin of the worker. */
@@ -30,7 +35,7 @@ export function planAnswer({ method, url, mode, headers }: AskedRequest, origin:
   return mode === "navigate" && !pathname.startsWith("/api/") ? "page" : "pass";
 }
 
-const keepable = /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:editions|history))?)?$/;
+const keepable = /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|history|plan))?)?$/;
 
 /** Whether a page may be kept: those of a piece and the lists of pieces and performances, and no others. */
 export function isKeepablePage(address: string): boolean {

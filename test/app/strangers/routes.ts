@@ -65,6 +65,14 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/source/[hash]/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/source/${desk.sourceHash}`,
+        params: { pieceId, hash: desk.sourceHash },
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/source/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({

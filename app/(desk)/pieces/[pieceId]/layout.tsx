@@ -4,6 +4,7 @@ import { countWaiting } from "@/app/_data/count-waiting";
 import { readPieceOnce } from "@/app/_data/read-desk";
 import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { requireViewer } from "@/app/_data/viewer";
+import { StudyProvider } from "@/app/_study/study-provider";
 import { Header, PieceTitle } from "@/app/_ui/header";
 import { WithFlats } from "@/app/_ui/music-sign";
 import { Views } from "@/app/_ui/views";
@@ -13,7 +14,7 @@ import { may } from "@/lib/store/who-may";
 import { PeopleHere } from "./_components/people-here";
 import { RoomProvider } from "./_components/room-provider";
 
-/** What all screens of one piece share: its header and its room. */
+/** What all screens of one piece share: its header, its room and its study. */
 export default async function PieceLayout({
   params,
   children,
@@ -60,7 +61,16 @@ export default async function PieceLayout({
         people={<PeopleHere members={piece.members} myId={viewer.userId} />}
         waits={<WaitLink count={await countWaiting(viewer, piece)} href={`${home}?waits`} />}
       />
-      {children}
+      <StudyProvider
+        sourceAddress={`/api/pieces/${piece.id}/source/${piece.source.hash}`}
+        terms={{
+          partRoles: piece.source.partRoles,
+          tempo: piece.settings,
+          longTuttiBars: piece.longTuttiBars,
+        }}
+      >
+        {children}
+      </StudyProvider>
     </RoomProvider>
   );
 }

@@ -1,0 +1,26 @@
+import { breathe } from "@/lib/study/breathe";
+import { judgeCut } from "@/lib/study/judge-cut";
+import { lookForCuts } from "@/lib/study/look-for-cuts";
+import type { Study } from "@/lib/study/open-study";
+import { planPiece } from "@/lib/study/plan-piece";
+import type { StudyJob, StudyResults } from "./study-message";
+
+/** How far a job has come, and its answer at the end. Between two steps it can be left. */
+export type RunningJob = Generator<
+  { readonly done: number; readonly total: number },
+  StudyResults[StudyJob["kind"]]
+>;
+
+/** Starts a job. Nothing is computed before the first step. */
+export function* runJob(study: Study, job: StudyJob): RunningJob {
+  switch (job.kind) {
+    case "judge":
+      return judgeCut(study, job.question);
+    case "look":
+      return yield* lookForCuts(study, job.question);
+    case "plan":
+      return yield* planPiece(study, job.question);
+    case "breathe":
+      return breathe(study, job.question);
+  }
+}

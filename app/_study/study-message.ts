@@ -1,0 +1,35 @@
+import type { Result } from "@/lib/score/result";
+import type { BreathAnswer, BreathQuestion } from "@/lib/study/breathe";
+import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut";
+import type { CutSearch, OfferedCut } from "@/lib/study/look-for-cuts";
+import type { StudyTerms } from "@/lib/study/open-study";
+import type { PiecePlan, PlanQuestion } from "@/lib/study/plan-piece";
+
+/** What can be asked of the study of a piece. Everything in a message is plain data. */
+export type StudyJob =
+  | { readonly kind: "judge"; readonly question: CutQuestion }
+  | { readonly kind: "look"; readonly question: CutSearch }
+  | { readonly kind: "plan"; readonly question: PlanQuestion }
+  | { readonly kind: "breathe"; readonly question: BreathQuestion };
+
+/** What each kind of job answers with. */
+export interface StudyResults {
+  readonly judge: Result<JudgedCut, StudyProblem>;
+  readonly look: readonly OfferedCut[];
+  readonly plan: PiecePlan;
+  readonly breathe: BreathAnswer;
+}
+
+/** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */
+export type ToStudy =
+  | { readonly kind: "open"; readonly bytes: Uint8Array; readonly terms: StudyTerms }
+  | { readonly kind: "ask"; readonly id: number; readonly job: StudyJob }
+  | { readonly kind: "cancel"; readonly id: number };
+
+/** How far a job has come, from 0 to 1. */
+export type FromStudy =
+  | { readonly kind: "opened" }
+  | { readonly kind: "unreadable"; readonly sentence: string }
+  | { readonly kind: "progress"; readonly id: number; readonly done: number }
+  | { readonly kind: "answer"; readonly id: number; readonly value: StudyResults[StudyJob["kind"]] }
+  | { readonly kind: "failed"; readonly id: number; readonly detail: string };
