@@ -21,7 +21,8 @@ export type PieceChange =
   | "settings"
   | "members"
   | "performances"
-  | "sources";
+  | "sources"
+  | "rests";
 
 /** Sends a notification that goes out when the transaction of `db` commits, and not at all when it does not. */
 export async function notify<C extends keyof Notifications>(

@@ -28,14 +28,16 @@ export async function readMembership(
     select: { role: true, user: { select: { name: true } } },
   });
   if (!member) return failure({ kind: "not-found" });
-  if (!may(member.role, action)) return failure(refusal(member.role));
+  if (!may(member.role, action)) return failure(refusal(member.role, action));
   return success({ pieceId, userId: viewer.userId, name: member.user.name, role: member.role });
 }
 
-function refusal(role: MemberRole): StoreProblem {
-  const sentence =
-    role === "reader"
-      ? "A reader reads. Only the two players change something here."
-      : "A coach reads and comments. Only the two players decide here.";
-  return { kind: "not-allowed", sentence };
+function refusal(role: MemberRole, action: PieceAction): StoreProblem {
+  return { kind: "not-allowed", sentence: sayRefusal(role, action) };
+}
+
+function sayRefusal(role: MemberRole, action: PieceAction): string {
+  if (role === "reader") return "A reader reads. Only the two players change something here.";
+  if (action === "set-rests") return "Only the soloist says what rest and breath the soloist needs.";
+  return "A coach reads and comments. Only the two players decide here.";
 }

@@ -14,11 +14,13 @@ export type PieceAction =
   | "invite"
   | "remove-member"
   | "log-performance"
-  | "attach-source";
+  | "attach-source"
+  | "set-rests";
 
 const everybody: readonly MemberRole[] = ["pianist", "soloist", "coach", "reader"];
 const discussing: readonly MemberRole[] = ["pianist", "soloist", "coach"];
 const players: readonly MemberRole[] = ["pianist", "soloist"];
+const soloists: readonly MemberRole[] = ["soloist"];
 
 const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   read: everybody,
@@ -34,6 +36,8 @@ const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   "remove-member": players,
   "log-performance": players,
   "attach-source": players,
+  // Needed rests and the numbers of one's breath: nobody says for the soloist what a body needs.
+  "set-rests": soloists,
 };
 
 /** Whether a member with this role may do this, before anything about the particular case is known. */

@@ -100,6 +100,7 @@ describe.each(Object.entries(pieceActions))("%s", (file, { by, input, refused, b
     const result = await action({ ...asked, pieceId: own.pieceId });
     mayChange = result.ok; // What names nothing of the foreign piece is an ordinary change to one's own.
     if (namesSomething(asked, desk)) expect(kindOf(result)).not.toBe("done");
+    else if (refused?.pianist) expect(kindOf(result)).toBe(refused.pianist);
     else expect(["done", "invalid-input", "conflict", "stale-terms"]).toContain(kindOf(result));
   });
 

@@ -11,12 +11,22 @@ export interface TrailEntry {
   readonly about: unknown;
 }
 
-/** Links made and taken back concern nobody but who made them, and changes of mind about freezing come and go. */
+/**
+ * Links made and taken back concern nobody but who made them, changes of mind about freezing come and go, and a soloist
+ * notes many rests in one sitting: they stand on the desk.
+ */
 const notTold: ReadonlySet<string> = new Set([
   "piece brought",
   "invitation made",
   "invitation revoked",
   "approval withdrawn",
+  "rest need noted",
+  "rest need changed",
+  "rest need released",
+  "rest need held again",
+  "rest need removed",
+  "rest need brought back",
+  "breath set",
 ]);
 
 const numberedSchema = z.object({ number: z.int().optional(), editionNumber: z.int().optional() });

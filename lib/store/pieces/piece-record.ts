@@ -1,3 +1,4 @@
+import type { BreathPreferences } from "@/lib/breath/breath-preferences";
 import type { TempoTerms } from "@/lib/edition/tempo-terms";
 import type { PartRole } from "@/lib/score/part";
 import type { MemberRole } from "../who-may";
@@ -37,6 +38,8 @@ export interface PieceRecord {
   readonly settings: TempoTerms;
   /** A tutti of more bars than this is long. */
   readonly longTuttiBars: number;
+  /** The soloist's own numbers; null while those for the instrument hold, and for a reader. */
+  readonly breath: BreathPreferences | null;
   /** Players first, in the order of joining. */
   readonly members: readonly MemberRecord[];
   /** Who left or was removed; what they wrote stays under their names. */

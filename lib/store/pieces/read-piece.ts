@@ -1,4 +1,6 @@
 import type { Prisma } from "@/generated/prisma/client";
+import type { BreathPreferences } from "@/lib/breath/breath-preferences";
+import { breathPreferencesSchema } from "@/lib/breath/breath-preferences-schema";
 import { partRolesSchema } from "@/lib/edition/edition-content";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import { failure, type Result, success } from "@/lib/score/result";
@@ -6,7 +8,7 @@ import { type Database, database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import { isPlayer, type MemberRole } from "../who-may";
+import { isPlayer, type MemberRole, may } from "../who-may";
 import { initialOf, type MemberRecord, type PieceRecord, type SourceRecord } from "./piece-record";
 
 /** One piece, as a member sees it. */
@@ -34,10 +36,17 @@ function toPieceRecord(row: PieceRow, myRole: MemberRole): PieceRecord {
     ...{ id, title, movement, composer, soloInstrument, limitSeconds, createdAt, changedAt, longTuttiBars },
     source: toSourceRecord(row.sources),
     settings: tempoTermsSchema.parse(row.tempo),
+    breath: may(myRole, "read-discussion") ? findBreath(row.members) : null,
     members: toMemberRecords(row.members.filter(({ removedAt }) => removedAt === null)),
     formerMembers: toMemberRecords(row.members.filter(({ removedAt }) => removedAt !== null)),
     myRole,
   };
+}
+
+/** Of the soloist who plays now. */
+function findBreath(members: PieceRow["members"]): BreathPreferences | null {
+  const soloist = members.find(({ role, removedAt }) => role === "soloist" && removedAt === null);
+  return soloist?.breath ? breathPreferencesSchema.parse(soloist.breath) : null;
 }
 
 function toSourceRecord(rows: PieceRow["sources"]): SourceRecord {

@@ -27,5 +27,10 @@ export async function listProposals(
 }
 
 function withoutWords(record: ProposalRecord): ProposalRecord {
-  return { ...record, reason: "", answers: record.answers.map((answer) => ({ ...answer, reason: "" })) };
+  return {
+    ...record,
+    reason: "",
+    why: null,
+    answers: record.answers.map((answer) => ({ ...answer, reason: "" })),
+  };
 }

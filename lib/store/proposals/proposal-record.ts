@@ -1,4 +1,5 @@
 import type { Prisma } from "@/generated/prisma/client";
+import { type CutReasons, cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { type CutTerms, cutTermsSchema } from "@/lib/edition/cut-terms";
 
 export type ProposalState = "open" | "agreed" | "declined" | "withdrawn" | "superseded" | "reopened";
@@ -20,6 +21,8 @@ export interface ProposalRecord {
   readonly terms: CutTerms;
   readonly termsHash: string;
   readonly reason: string;
+  /** What was found to speak for and against it when it was put forward; null when that could not be found in time. */
+  readonly why: CutReasons | null;
   readonly state: ProposalState;
   readonly proposedBy: string;
   readonly createdAt: Date;
@@ -43,6 +46,7 @@ export function toProposalRecord(row: ProposalRow): ProposalRecord {
   return {
     ...{ id, number, termsHash, reason, state, createdAt },
     terms: cutTermsSchema.parse(row.terms),
+    why: row.why === null ? null : cutReasonsSchema.parse(row.why),
     proposedBy: proposedById,
     answers: row.answers.map(toAnswerRecord),
     supersedes: supersedesId,

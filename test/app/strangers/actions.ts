@@ -1,7 +1,9 @@
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
-import { cutOf, valued } from "@/test/lib/store/duo";
+import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
+import { removeRestNeed } from "@/lib/store/rests/remove-rest-need";
+import { cutOf, restOf, valued } from "@/test/lib/store/duo";
 import type { BusyDesk } from "./desk";
 
 type Role = "pianist" | "soloist" | "coach" | "reader";
@@ -21,6 +23,8 @@ export interface ActionCase {
 const folder = "app/(desk)/pieces/[pieceId]/actions";
 const withdrawOpen = async ({ open, pianist, pieceId }: BusyDesk) =>
   valued(await withdrawProposal(pianist, pieceId, { proposalId: open.id }));
+const namesNeed = ({ need }: BusyDesk) => ({ needId: need.id });
+const onlySoloist = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 const onlyTheOther = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 
 export const pieceActions: Readonly<Record<string, ActionCase>> = {
@@ -34,9 +38,21 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     input: ({ workingHash }) => ({ hash: workingHash }),
     before: withdrawOpen,
   },
+  [`${folder}/change-rest-need.ts`]: {
+    by: "soloist",
+    input: (desk) => ({ ...restOf(desk, 9, 15, 6, "pitch"), needId: desk.need.id }),
+    refused: onlySoloist,
+  },
   [`${folder}/counter-propose.ts`]: {
     by: "soloist",
     input: (desk) => ({ ...cutOf(desk, 14, 15), proposalId: desk.open.id }),
+  },
+  [`${folder}/hold-rest-need.ts`]: {
+    by: "soloist",
+    input: namesNeed,
+    refused: onlySoloist,
+    before: async ({ soloist, pieceId, need }) =>
+      valued(await releaseRestNeed(soloist, pieceId, { needId: need.id })),
   },
   [`${folder}/invite-to-piece.ts`]: { by: "pianist", input: () => ({ role: "coach" }) },
   [`${folder}/log-performance.ts`]: {
@@ -47,6 +63,11 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "coach",
     input: () => ({ commentIds: ["a-comment"] }),
     refused: { reader: "not-allowed" },
+  },
+  [`${folder}/note-rest-need.ts`]: {
+    by: "soloist",
+    input: (desk) => restOf(desk, 8, 16),
+    refused: onlySoloist,
   },
   [`${folder}/propose-cut.ts`]: { by: "soloist", input: (desk) => cutOf(desk, 18, 20) },
   [`${folder}/read-record-past.ts`]: {
@@ -59,15 +80,31 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "soloist",
     input: ({ performance }) => ({ performanceId: performance.id, realSeconds: 40, remarks: "" }),
   },
+  [`${folder}/release-rest-need.ts`]: { by: "soloist", input: namesNeed, refused: onlySoloist },
   [`${folder}/remove-member.ts`]: {
     by: "pianist",
     input: ({ coach }) => ({ userId: coach.userId }),
     refused: { reader: "not-allowed" }, // The coach may: everybody may leave.
   },
+  [`${folder}/remove-rest-need.ts`]: { by: "soloist", input: namesNeed, refused: onlySoloist },
   [`${folder}/reopen-cut.ts`]: { by: "pianist", input: ({ agreed }) => ({ proposalId: agreed.id }) },
+  [`${folder}/restore-rest-need.ts`]: {
+    by: "soloist",
+    input: namesNeed,
+    refused: onlySoloist,
+    before: async ({ soloist, pieceId, need }) =>
+      valued(await removeRestNeed(soloist, pieceId, { needId: need.id })),
+  },
   [`${folder}/revoke-invitation.ts`]: {
     by: "soloist",
     input: ({ invitation }) => ({ invitationId: invitation.id }),
+  },
+  [`${folder}/set-breath-preferences.ts`]: {
+    by: "soloist",
+    input: () => ({
+      preferences: { comfortableSeconds: 11, catchSeconds: 0.3, restPerPlayed: null, windowSeconds: 60 },
+    }),
+    refused: onlySoloist,
   },
   [`${folder}/set-limit.ts`]: { by: "soloist", input: () => ({ limitSeconds: 300 }) },
   [`${folder}/set-long-tutti-bars.ts`]: { by: "soloist", input: () => ({ longTuttiBars: 4 }) },

@@ -10,8 +10,10 @@ import type { PerformanceRecord } from "@/lib/store/performances/performance-rec
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
+import { noteRestNeed } from "@/lib/store/rests/note-rest-need";
+import type { RestNeedRecord } from "@/lib/store/rests/rest-need-record";
 import type { Viewer } from "@/lib/store/viewer";
-import { bringDuo, type Duo, proposed, valued } from "@/test/lib/store/duo";
+import { bringDuo, type Duo, proposed, restOf, valued } from "@/test/lib/store/duo";
 import { browser } from "./browser";
 
 /** A piece in full use. */
@@ -19,6 +21,8 @@ export interface BusyDesk extends Duo {
   /** Waits for the soloist. */
   readonly open: ProposalRecord;
   readonly agreed: ProposalRecord;
+  /** Of the soloist's. */
+  readonly need: RestNeedRecord;
   readonly invitation: NewInvitation;
   readonly performance: PerformanceRecord;
   /** Hash of what could be frozen if nothing were open. */
@@ -41,9 +45,10 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
   valued(await setTempoSettings(pianist, pieceId, { settings: { ...printedTempo, fermataFactor: 2 } }));
   const workingHash = valued(await readWorkingEdition(pianist, pieceId)).hash;
   const open = await proposed(duo, 14, 16);
+  const need = valued(await noteRestNeed(soloist, pieceId, restOf(duo, 8, 16)));
   const engravingKey = hashText(`an engraving of ${pieceId}`);
   await saveEngraving(pieceId, engravingKey, { rendererVersion: "test", systems: [oneSystem] });
-  return { ...duo, open, agreed, invitation, performance, workingHash, engravingKey };
+  return { ...duo, open, agreed, need, invitation, performance, workingHash, engravingKey };
 }
 
 const oneSystem = {

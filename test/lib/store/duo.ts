@@ -75,6 +75,12 @@ export function cutOf({ sourceHash }: Duo, from: number, to: number, reason = ""
   };
 }
 
+/** A rest that the soloist needs, from the start of one bar to the start of another, by index. */
+export function restOf({ sourceHash }: Duo, from: number, to: number, seconds = 8, why = "lip") {
+  const place = (barIndex: number) => ({ barIndex, offset: "0" });
+  return { sourceHash, from: place(from), to: place(to), needs: { seconds }, why };
+}
+
 /** An open cut of the pianist's. */
 export async function proposed(duo: Duo, from: number, to: number): Promise<ProposalRecord> {
   return valued(await proposeCut(duo.pianist, duo.pieceId, cutOf(duo, from, to)));

@@ -1,0 +1,23 @@
+import { type Result, success } from "@/lib/score/result";
+import { parseInput } from "../parse-input";
+import type { StoreProblem } from "../store-problem";
+import type { Viewer } from "../viewer";
+import { changeNeed, refuseRemoved } from "./change-need";
+import { needIdSchema } from "./need-id-schema";
+import type { RestNeedRecord } from "./rest-need-record";
+
+/** Takes the release of a need back: it is kept again. */
+export async function holdRestNeed(
+  viewer: Viewer,
+  pieceId: string,
+  input: unknown,
+): Promise<Result<RestNeedRecord, StoreProblem>> {
+  const asked = parseInput(needIdSchema, input);
+  if (!asked.ok) return asked;
+  return changeNeed(viewer, pieceId, asked.value.needId, (need) => {
+    const there = refuseRemoved(need);
+    if (!there.ok) return there;
+    if (need.releasedBy === null) return success(null);
+    return success({ deeds: ["held again"], change: { releasedById: null, releasedAt: null } });
+  });
+}
