@@ -3,6 +3,7 @@ import { inkOf } from "@/app/_ui/party";
 import type { StripCut, StripPiece } from "@/app/_ui/strip/strip-piece";
 import { canonicalJson } from "@/lib/edition/canonical-json";
 import { toPositionTerms } from "@/lib/edition/position-terms";
+import { toRestNeed } from "@/lib/edition/rest-need-terms";
 import { findSoloPart } from "@/lib/score/find-part";
 import { writeQuarters } from "@/lib/score/quarters";
 import { type Result, success } from "@/lib/score/result";
@@ -10,6 +11,7 @@ import type { PieceRecord } from "@/lib/store/pieces/piece-record";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { type PieceScore, readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
+import { listRestNeeds } from "@/lib/store/rests/list-rest-needs";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { may } from "@/lib/store/who-may";
@@ -37,12 +39,14 @@ export const readPieceOnce = cache((userId: string, pieceId: string) => readPiec
 export async function readDesk(viewer: Viewer, pieceId: string): Promise<Result<Desk, StoreProblem>> {
   const piece = await readPieceOnce(viewer.userId, pieceId);
   if (!piece.ok) return piece;
-  const [music, proposals] = await Promise.all([
+  const [music, proposals, rests] = await Promise.all([
     readPieceScore(viewer, pieceId),
     listProposals(viewer, pieceId),
+    may(piece.value.myRole, "read-discussion") ? listRestNeeds(viewer, pieceId) : success([]),
   ]);
   if (!music.ok) return music;
   if (!proposals.ok) return proposals;
+  if (!rests.ok) return rests;
   const inTime = inTimeOf(piece.value, music.value);
   const people = listPeople(piece.value, [
     ...new Set(
@@ -52,10 +56,13 @@ export async function readDesk(viewer: Viewer, pieceId: string): Promise<Result<
   const me = people.find(({ userId }) => userId === viewer.userId) ?? unknownPerson(viewer.userId);
   const { sourceHash } = music.value;
   const about: CutsOf = { inTime, sourceHash, proposals: proposals.value, people, me };
-  return success(layOutDesk(piece.value, music.value, about));
+  const needs = rests.value
+    .filter(({ removedAt, terms }) => removedAt === null && terms.sourceHash === sourceHash)
+    .map(toRestNeed);
+  return success({ ...layOutDesk(piece.value, music.value, about), needs });
 }
 
-function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Desk {
+function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Omit<Desk, "needs"> {
   const { inTime, people, me } = about;
   const { score } = inTime;
   const soloName = piece.soloInstrument || findSoloPart(score)?.name || "Solo";
@@ -88,6 +95,7 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Desk 
     strip: { ...strip, cuts: cuts.flatMap((cut) => toStripCut(cut, people)) },
     tuttis: deskTuttis(inTime, strip),
     cuts,
+    breath: piece.breath,
     asWritten: runningTimeWith(inTime, []),
     agreed: runningTimeWith(inTime, agreedSpans(about)),
     evidence: evidenceOf(inTime, piece.settings, tempi),

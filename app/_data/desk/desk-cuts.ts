@@ -47,10 +47,10 @@ function agreedOf(known: readonly Known[]): Known[] {
 
 function toDeskCut(about: CutsOf, known: readonly Known[], one: Known): DeskCut {
   const { proposal, span, isPossible } = one;
-  const { id, number, state, proposedBy, reason, termsHash, terms, frozenInEditions } = proposal;
+  const { id, number, state, proposedBy, reason, why, termsHash, terms, frozenInEditions } = proposal;
   const isDrawn = isPossible && (state === "open" || state === "agreed");
   return {
-    ...{ id, number, state, proposedBy, reason, termsHash },
+    ...{ id, number, state, proposedBy, reason, why, termsHash },
     createdAt: proposal.createdAt.toISOString(),
     from: terms.from,
     to: terms.to,
@@ -58,8 +58,8 @@ function toDeskCut(about: CutsOf, known: readonly Known[], one: Known): DeskCut 
     ...barsOf(span),
     gaps: isDrawn ? findStretches(about.inTime, span) : [],
     weight: isDrawn ? weighOne(about.inTime, known, one) : null,
-    answers: proposal.answers.map(({ userId, answer, reason: why, at }) => ({
-      ...{ userId, answer, reason: why },
+    answers: proposal.answers.map(({ userId, answer, reason: said, at }) => ({
+      ...{ userId, answer, reason: said },
       at: at.toISOString(),
     })),
     instead: findReplaced(about, known, one),

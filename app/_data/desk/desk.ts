@@ -1,5 +1,8 @@
 import type { Stretch, StripPiece } from "@/app/_ui/strip/strip-piece";
+import type { BreathPreferences } from "@/lib/breath/breath-preferences";
+import type { CutReasons } from "@/lib/edition/cut-reasons";
 import type { PositionTerms } from "@/lib/edition/position-terms";
+import type { RestNeed } from "@/lib/edition/rest-need";
 import type { TempoTerms } from "@/lib/edition/tempo-terms";
 import type { MemberRole } from "@/lib/store/who-may";
 
@@ -69,6 +72,8 @@ export interface DeskCut {
   /** ISO 8601, UTC. */
   readonly createdAt: string;
   readonly reason: string;
+  /** What was found when it was put forward, as it was kept; null where nothing was. */
+  readonly why: CutReasons | null;
   readonly termsHash: string;
   readonly from: PositionTerms;
   readonly to: PositionTerms;
@@ -135,6 +140,10 @@ export interface Desk {
   readonly strip: StripPiece;
   readonly tuttis: readonly DeskTutti[];
   readonly cuts: readonly DeskCut[];
+  /** The soloist's needed rests on the bars of this file; those let go are among them, those taken off are not. */
+  readonly needs: readonly RestNeed[];
+  /** The soloist's own numbers; null until they are set. */
+  readonly breath: BreathPreferences | null;
   readonly asWritten: DeskRunningTime;
   readonly agreed: DeskRunningTime;
   readonly evidence: DeskTimeEvidence;

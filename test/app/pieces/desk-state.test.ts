@@ -26,7 +26,7 @@ function cut(change: Partial<DeskCut> = {}): DeskCut {
     ...{ id: "c1", number: 2, state: "open", proposedBy: "s", createdAt: "2026-02-22T21:14:00Z", reason: "" },
     ...{ termsHash: "h", from: { barIndex: 2, offset: "0" }, to: { barIndex: 5, offset: "0" } },
     ...{ name: "bars 3–5", firstBar: 2, lastBar: 4, gaps: [], weight: null, answers: [], instead: null },
-    ...{ frozenIn: [], isStale: false, waitsForMe: true },
+    ...{ frozenIn: [], isStale: false, waitsForMe: true, why: null },
     ...change,
   };
 }

@@ -35,7 +35,7 @@ function proposal(from: number, to: number, changes: Partial<DeskCut>): DeskCut 
   return {
     ...{ id: "c", number: 1, state: "agreed", proposedBy: "pf", createdAt: "2026-01-01T00:00:00Z" },
     ...{ reason: "", termsHash: hashTerms(terms(from, to)), from: start, to: end, name: "", firstBar: from },
-    ...{ lastBar: to - 1, gaps: [], weight: null, answers: [], instead: null, frozenIn: [] },
+    ...{ lastBar: to - 1, gaps: [], weight: null, answers: [], instead: null, frozenIn: [], why: null },
     ...{ isStale: false, waitsForMe: false, ...changes },
   };
 }
