@@ -2,8 +2,11 @@ import { z } from "zod";
 import { hashTerms } from "@/lib/edition/hash-terms";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
+import { database } from "../database";
 import { inPiece, noteChange, type PieceChangeWork } from "../in-piece";
 import { parseInput } from "../parse-input";
+import { readMembership } from "../read-membership";
+import { findReasons } from "../reasons/find-reasons";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { findProposal } from "./find-proposal";
@@ -33,10 +36,16 @@ export async function counterPropose(
 ): Promise<Result<ProposalRecord, StoreProblem>> {
   const asked = parseInput(counterSchema, input);
   if (!asked.ok) return asked;
+  const membership = await readMembership(viewer, pieceId, "propose");
+  if (!membership.ok) return membership;
   const prepared = await prepareCut(viewer, pieceId, asked.value);
   if (!prepared.ok) return prepared;
   const { terms, score } = prepared.value;
   const { reason, proposalId, seenState } = asked.value;
+  // A number never changes, so it may be read before the piece is held.
+  const numbered = await findProposal({ tx: database(), membership: membership.value }, proposalId);
+  if (!numbered.ok) return numbered;
+  const [why = null] = await findReasons(pieceId, { cuts: [terms], number: numbered.value.number });
   return inPiece(viewer, pieceId, "propose", async (work) => {
     const found = await findProposal(work, proposalId);
     if (!found.ok) return found;
@@ -47,7 +56,7 @@ export async function counterPropose(
     const free = await refuseOverlap(work, score, terms, replaced.number);
     if (!free.ok) return free;
     if (replaced.state === "open") await supersede(work, replaced, reason);
-    const row = await putForward(work, { terms, reason, replaces: replaced });
+    const row = await putForward(work, { terms, reason, why, replaces: replaced });
     await noteChange(work, {
       what: "cut counter-proposed",
       about: { proposalId: row.id, number: row.number, termsHash: row.termsHash, supersedes: replaced.id },

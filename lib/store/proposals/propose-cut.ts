@@ -4,6 +4,8 @@ import { positionTermsSchema } from "@/lib/edition/position-terms";
 import { type Result, success } from "@/lib/score/result";
 import { inPiece, noteChange } from "../in-piece";
 import { parseInput } from "../parse-input";
+import { readMembership } from "../read-membership";
+import { findReasons } from "../reasons/find-reasons";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { prepareCut } from "./prepare-cut";
@@ -28,13 +30,16 @@ export async function proposeCut(
 ): Promise<Result<ProposalRecord, StoreProblem>> {
   const asked = parseInput(newCutSchema, input);
   if (!asked.ok) return asked;
+  const membership = await readMembership(viewer, pieceId, "propose");
+  if (!membership.ok) return membership;
   const prepared = await prepareCut(viewer, pieceId, asked.value);
   if (!prepared.ok) return prepared;
   const { terms, score } = prepared.value;
+  const [why = null] = await findReasons(pieceId, { cuts: [terms], number: null });
   return inPiece(viewer, pieceId, "propose", async (work) => {
     const free = await refuseOverlap(work, score, terms, null);
     if (!free.ok) return free;
-    const row = await putForward(work, { terms, reason: asked.value.reason, replaces: null });
+    const row = await putForward(work, { terms, reason: asked.value.reason, why, replaces: null });
     await noteChange(work, {
       what: "cut proposed",
       about: { proposalId: row.id, number: row.number, termsHash: row.termsHash },

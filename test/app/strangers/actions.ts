@@ -70,6 +70,13 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     refused: onlySoloist,
   },
   [`${folder}/propose-cut.ts`]: { by: "soloist", input: (desk) => cutOf(desk, 18, 20) },
+  [`${folder}/propose-cuts.ts`]: {
+    by: "soloist",
+    input: (desk) => {
+      const { sourceHash, ...cut } = cutOf(desk, 18, 20);
+      return { sourceHash, cuts: [{ from: cut.from, to: cut.to }], reason: "", plan: { limitSeconds: 40 } };
+    },
+  },
   [`${folder}/read-record-past.ts`]: {
     by: "coach",
     input: () => ({ map: "comments", key: "a-comment" }),
