@@ -23,6 +23,16 @@ export interface DemoComment {
   readonly resolved?: { readonly ago: Ago; readonly by: DemoName };
 }
 
+/** A rest that the clarinet needs, and how long. */
+export interface DemoRestNeed {
+  readonly ago: Ago;
+  readonly bars: BarSpan;
+  readonly needs: { readonly seconds: number } | { readonly bars: number };
+  readonly why: string;
+  /** When he let it go again. */
+  readonly released?: Ago;
+}
+
 /** What the two players have done with the concertino so far. */
 export const demoHistory = {
   limitSeconds: 7 * 60 + 30,
@@ -35,6 +45,26 @@ export const demoHistory = {
       "Theme and answer close with the same two bars, so we can go straight from the first close into the answer by everybody.",
     agreed: { ago: { days: 20 }, by: "matthis", reason: "Good. I still have time to settle." },
   },
+  /** The soloist's own numbers: a little shorter of breath than clarinets usually are. */
+  breath: {
+    ago: { days: 16, hours: 2 },
+    preferences: { comfortableSeconds: 13, catchSeconds: 0.3, restPerPlayed: 0.25, windowSeconds: 90 },
+  },
+  /**
+   * In the order in which he noted them. The middle tutti lasts 46 seconds: the open cut leaves 31 of them, a cut to the
+   * dominant before the fermata only 4. The last he let go when he pencilled a cut into it.
+   */
+  restNeeds: [
+    { ago: { days: 16, hours: 1 }, bars: { first: 97, last: 118 }, needs: { seconds: 25 }, why: "lip" },
+    { ago: { days: 16 }, bars: { first: 1, last: 28 }, needs: { bars: 8 }, why: "pitch" },
+    {
+      ago: { days: 15, hours: 23 },
+      bars: { first: 173, last: 177 },
+      needs: { seconds: 8 },
+      why: "water out of the upper joint",
+      released: { days: 1, hours: 4 },
+    },
+  ] as readonly DemoRestNeed[],
   frozen: { nerys: { days: 14, hours: 2 }, matthis: { days: 13, hours: 20 } },
   performance: {
     ago: { days: 9 },

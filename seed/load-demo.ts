@@ -17,6 +17,9 @@ import { setLimit } from "@/lib/store/pieces/set-limit";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { proposeCut } from "@/lib/store/proposals/propose-cut";
+import { noteRestNeed } from "@/lib/store/rests/note-rest-need";
+import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
+import { setBreathPreferences } from "@/lib/store/rests/set-breath-preferences";
 import { type StoreProblem, sayStoreProblem } from "@/lib/store/store-problem";
 import { writeFullScore } from "@/seed/concertino/write-full-score";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
@@ -42,9 +45,12 @@ export async function loadDemo(password: string, now = new Date()): Promise<bool
   if (await isLoaded()) return false;
   const demo: Demo = { now, userIds: await openAccounts(password, now) };
   const pieceId = await bringConcertino(demo);
-  await agreeAndFreeze(demo, pieceId);
+  await agree(demo, pieceId);
+  const letGo = await noteRests(demo, pieceId);
+  await freeze(demo, pieceId);
   await logPerformances(demo, pieceId);
   const open = await propose(demo, pieceId, demoHistory.openCut);
+  await letGo();
   const dateOf = (ago: Ago) => before(now, ago);
   await writeDemoRoom({ pieceId, userIds: demo.userIds, openProposalId: open.id, dateOf });
   await database().$transaction(
@@ -98,8 +104,8 @@ async function bringConcertino(demo: Demo): Promise<string> {
   return pieceId;
 }
 
-async function agreeAndFreeze(demo: Demo, pieceId: string): Promise<void> {
-  const { agreedCut, frozen } = demoHistory;
+async function agree(demo: Demo, pieceId: string): Promise<void> {
+  const { agreedCut } = demoHistory;
   const proposal = await propose(demo, pieceId, agreedCut);
   const { agreed } = agreedCut;
   await at(demo, agreed.ago, async () => {
@@ -111,6 +117,35 @@ async function agreeAndFreeze(demo: Demo, pieceId: string): Promise<void> {
       }),
     );
   });
+}
+
+/**
+ * The soloist's numbers and needed rests.
+ *
+ * @returns lets go, later in the history, what he let go.
+ */
+async function noteRests(demo: Demo, pieceId: string): Promise<() => Promise<void>> {
+  const viewer = { userId: demo.userIds.matthis };
+  const { breath, restNeeds } = demoHistory;
+  const { preferences } = breath;
+  await at(demo, breath.ago, async () =>
+    valueOfStep(await setBreathPreferences(viewer, pieceId, { preferences })),
+  );
+  const { source } = valueOfStep(await readPiece(viewer, pieceId));
+  const released: { needId: string; ago: Ago }[] = [];
+  for (const { ago, bars, needs, why, released: letGoAgo } of restNeeds) {
+    const terms = { sourceHash: source.hash, ...placesOf(bars), needs, why };
+    const { id } = await at(demo, ago, async () => valueOfStep(await noteRestNeed(viewer, pieceId, terms)));
+    if (letGoAgo) released.push({ needId: id, ago: letGoAgo });
+  }
+  return async () => {
+    for (const { needId, ago } of released)
+      await at(demo, ago, async () => valueOfStep(await releaseRestNeed(viewer, pieceId, { needId })));
+  };
+}
+
+async function freeze(demo: Demo, pieceId: string): Promise<void> {
+  const { frozen } = demoHistory;
   for (const name of ["nerys", "matthis"] as const) {
     await at(demo, frozen[name], async () => {
       const viewer = { userId: demo.userIds[name] };
@@ -146,12 +181,16 @@ async function propose(demo: Demo, pieceId: string, cut: DemoCut): Promise<Propo
   const viewer = { userId: demo.userIds[cut.proposed.by] };
   return at(demo, cut.proposed.ago, async () => {
     const { source } = valueOfStep(await readPiece(viewer, pieceId));
-    // The upbeat is bar 0, so that printed number and index are the same.
-    const from = toPositionTerms({ barIndex: cut.bars.first, offset: noQuarters });
-    const to = toPositionTerms({ barIndex: cut.bars.last + 1, offset: noQuarters });
-    const terms = { sourceHash: source.hash, from, to, reason: cut.reason };
+    const terms = { sourceHash: source.hash, ...placesOf(cut.bars), reason: cut.reason };
     return valueOfStep(await proposeCut(viewer, pieceId, terms));
   });
+}
+
+/** From the start of the first bar to the start of the bar after the last. */
+function placesOf({ first, last }: BarSpan) {
+  // The upbeat is bar 0, so that printed number and index are the same.
+  const place = (barIndex: number) => toPositionTerms({ barIndex, offset: noQuarters });
+  return { from: place(first), to: place(last + 1) };
 }
 
 function at<T>(demo: Demo, ago: Ago, work: () => Promise<T>): Promise<T> {

@@ -1,10 +1,14 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { applyUpdate } from "yjs";
+import { checkRestNeeds } from "@/lib/breath/check-rest-needs";
+import { toRestNeed } from "@/lib/edition/rest-need-terms";
 import { findMentions } from "@/lib/room/find-mentions";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { readComments } from "@/lib/room/read-comments";
 import { readPencilledCuts } from "@/lib/room/read-pencilled-cuts";
+import { noQuarters } from "@/lib/score/quarters";
+import { readTempoMap } from "@/lib/score/tempo-map";
 import { signIn } from "@/lib/store/auth/sign-in";
 import { database } from "@/lib/store/database";
 import { listEditions } from "@/lib/store/editions/list-editions";
@@ -15,9 +19,12 @@ import { readPiece } from "@/lib/store/pieces/read-piece";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
+import { listRestNeeds } from "@/lib/store/rests/list-rest-needs";
 import { readRoomHistory } from "@/lib/store/room/read-room-history";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
 import type { Viewer } from "@/lib/store/viewer";
+import { CUT_TRAPS, GOOD_CUT, type PlantedPosition } from "@/seed/concertino/planted";
+import { demoHistory } from "@/seed/demo-history";
 import { loadDemo } from "@/seed/load-demo";
 import { openStore, valued } from "./duo";
 
@@ -70,6 +77,41 @@ describe("the demo", () => {
     expect(edition?.approvals.map(({ name }) => name)).toEqual(["Nerys Quill", "Matthis Orban"]);
     expect(await listWaiting(nerys)).toMatchObject([{ kind: "proposal", from: "Matthis Orban" }]);
     expect(valued(await readWorkingEdition(nerys, pieceId))).toMatchObject({ number: 2, canFreeze: false });
+  });
+
+  test("keeps why each cut was put forward, as the server found it", async () => {
+    const [agreed, open] = valued(await listProposals(nerys, pieceId));
+    expect(agreed?.why).toMatchObject({ schema: 1, grade: "clean", plan: null });
+    expect(agreed?.why?.sentences[0]).toContain("bar 16 goes to bar 17");
+    expect(open?.why?.sentences.join(" ")).toContain("25 s needed (lip): enough.");
+    expect(open?.why?.savedSeconds).toBeGreaterThan(14);
+  });
+
+  test("has the soloist's needed rests: the planted cut robs one, the good one and the open one do not", async () => {
+    const piece = valued(await readPiece(nerys, pieceId));
+    expect(piece.breath).toEqual(demoHistory.breath.preferences);
+    const matthis = piece.members.find(({ role }) => role === "soloist")?.userId;
+    const needs = valued(await listRestNeeds(nerys, pieceId));
+    expect(needs.map(({ terms, notedBy, releasedBy }) => [terms.why, notedBy, releasedBy])).toEqual([
+      ["lip", matthis, null],
+      ["pitch", matthis, null],
+      ["water out of the upper joint", matthis, matthis],
+    ]);
+    const { score } = valued(await readPieceScore(nerys, pieceId));
+    const verdicts = (from: PlantedPosition, to: PlantedPosition) => {
+      const place = ({ bar }: PlantedPosition) => ({ barIndex: Number(bar), offset: noQuarters });
+      const cut = { from: place(from), to: place(to) };
+      return checkRestNeeds(score, readTempoMap(score), [cut], needs.map(toRestNeed)).map(
+        ({ verdict }) => verdict,
+      );
+    };
+    const stolen = CUT_TRAPS.find(({ kind }) => kind === "stolen rest");
+    if (!stolen) throw new Error("no stolen rest is planted");
+    expect(verdicts(stolen.from, stolen.to)).toEqual(["short", "kept", "released"]);
+    expect(verdicts(GOOD_CUT.from, GOOD_CUT.to)).toEqual(["kept", "kept", "released"]);
+    const { first, last } = demoHistory.openCut.bars;
+    const openCut = [first, last + 1].map((bar) => ({ bar: String(bar), quarter: 0 }));
+    expect(verdicts(...(openCut as [PlantedPosition, PlantedPosition]))[0]).toBe("kept");
   });
 
   test("has a performance of № 1 that kept within its limit, and one to come", async () => {
