@@ -1,6 +1,7 @@
 import { isEqualQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
-import { type BarFingerprint, barSimilarity, fingerprintBars } from "./bar-fingerprint";
+import { type BarFingerprint, fingerprintBars } from "./bar-fingerprint";
+import { PackedSlots, type RaisedSlots } from "./packed-slots";
 import type { Listening } from "./sounding-notes";
 
 /** Two passages that say the same, the second perhaps on another degree. Bars by index, end exclusive. */
@@ -28,17 +29,10 @@ export interface ParallelOptions extends Listening {
 
 interface Search {
   readonly prints: readonly BarFingerprint[];
+  readonly packed: PackedSlots;
+  readonly raised: readonly RaisedSlots[];
   readonly leastBars: number;
   readonly leastSimilarity: number;
-}
-
-/** Silent bars may stand inside a passage, not at its ends, and only against silence. */
-function compare(a: BarFingerprint, b: BarFingerprint, semitones: number, least: number): number {
-  if (!isEqualQuarters(a.length, b.length)) return 0;
-  if (a.weight === 0 && b.weight === 0) return 1;
-  // However well they lie, no more than the lighter one's bits can be shared.
-  if (Math.min(a.weight, b.weight) < least * Math.max(a.weight, b.weight)) return 0;
-  return barSimilarity(a, b, semitones);
 }
 
 function makeParallel(
@@ -68,21 +62,41 @@ function makeParallel(
   ];
 }
 
-/** Runs of like bars at one distance and transposition. */
-function findRuns(search: Search, distance: number, semitones: number): Parallel[] {
-  const { prints, leastSimilarity } = search;
+const transpositions = 12;
+
+/**
+ * How like two bars are at each transposition; 0 for less than the least. Silent bars may stand inside a passage, not at
+ * its ends, and only against silence.
+ */
+function compare(search: Search, bar: number, other: number, out: Float64Array): void {
+  const { prints, packed, raised, leastSimilarity } = search;
+  const [a, b] = [prints[bar] as BarFingerprint, prints[other] as BarFingerprint];
+  const areSilent = a.weight === 0 && b.weight === 0;
+  out.fill(areSilent && isEqualQuarters(a.length, b.length) ? 1 : 0);
+  if (areSilent || !packed.canBeAlike(a.weight, other, leastSimilarity)) return;
+  if (!isEqualQuarters(a.length, b.length)) return;
+  const own = raised[bar] as RaisedSlots;
+  for (let semitones = 0; semitones < transpositions; semitones += 1)
+    out[semitones] = packed.likeness(own, other, semitones, leastSimilarity);
+}
+
+/** Runs of like bars at one distance, at all transpositions. */
+function findRuns(search: Search, distance: number): Parallel[] {
   const found: Parallel[] = [];
-  let run: number[] = [];
-  const last = prints.length - distance;
+  const runs: number[][] = Array.from({ length: transpositions }, () => []);
+  const similarities = new Float64Array(transpositions);
+  const last = search.prints.length - distance;
   for (let bar = 0; bar <= last; bar += 1) {
-    const [a, b] = [prints[bar], prints[bar + distance]];
-    const similarity = bar < last && a && b ? compare(a, b, semitones, leastSimilarity) : 0;
-    if (similarity >= leastSimilarity) {
-      run.push(similarity);
-      continue;
+    if (bar < last) compare(search, bar, bar + distance, similarities);
+    else similarities.fill(0);
+    for (let semitones = 0; semitones < transpositions; semitones += 1) {
+      const [run, similarity] = [runs[semitones] as number[], similarities[semitones] as number];
+      if (similarity > 0) run.push(similarity);
+      else if (run.length > 0) {
+        found.push(...makeParallel(search, bar - run.length, distance, semitones, run));
+        runs[semitones] = [];
+      }
     }
-    if (run.length > 0) found.push(...makeParallel(search, bar - run.length, distance, semitones, run));
-    run = [];
   }
   return found;
 }
@@ -118,10 +132,10 @@ export function findParallels(score: Score, options: ParallelOptions = {}): Para
   if (!(leastBars >= 1)) throw new RangeError(`Not a number of bars: ${leastBars}`);
   if (!(leastSimilarity > 0 && leastSimilarity <= 1))
     throw new RangeError(`Not a similarity: ${leastSimilarity}`);
-  const search: Search = { prints: fingerprintBars(score, options), leastBars, leastSimilarity };
-  const rotations = Array.from({ length: 12 }, (_, semitones) => semitones);
-  const found = search.prints.flatMap((_, distance) =>
-    distance === 0 ? [] : keepBest(rotations.flatMap((semitones) => findRuns(search, distance, semitones))),
-  );
+  const prints = fingerprintBars(score, options);
+  const packed = new PackedSlots(prints.map(({ slots }) => slots));
+  const raised = prints.map((_, bar) => packed.raise(bar));
+  const search: Search = { prints, packed, raised, leastBars, leastSimilarity };
+  const found = prints.flatMap((_, distance) => (distance === 0 ? [] : keepBest(findRuns(search, distance))));
   return found.sort((a, b) => a.first.from - b.first.from || a.second.from - b.second.from);
 }

@@ -1,6 +1,6 @@
 import { findJoinSigns } from "@/lib/cuts/join/join-signs";
-import { matchCode } from "@/lib/cuts/join/likenesses";
 import type { Heard } from "@/lib/cuts/join/listen";
+import { likenessAt, type Matches, matchCode } from "@/lib/cuts/join/matches";
 import { isEqualQuarters, noQuarters } from "@/lib/score/quarters";
 import type { Choice } from "./conditional-logit";
 
@@ -19,6 +19,8 @@ const at = (barIndex: number) => ({ barIndex, offset: noQuarters });
 /** Bars of skip that count: shorter ones are variations of a figure. */
 const leastSkip = 2;
 
+const has = (matches: Matches, code: number): boolean => likenessAt(matches, code) !== null;
+
 /**
  * Shortenings of a piece: what stands before `made` is what stands before `from`, what follows is what follows `to`, at
  * the same transposition, and neither passage goes on alike past the join. Each pair of bars once.
@@ -29,19 +31,19 @@ export function findShortenings(heard: Heard): Shortening[] {
   const found = new Map<string, Shortening>();
   const landings = new Map<number, number[]>();
   for (const to of bars) {
-    for (const code of likenesses.after(to).keys()) {
-      if (likenesses.before(to).has(code)) continue;
+    for (const code of likenesses.after(to).codes) {
+      if (has(likenesses.before(to), code)) continue;
       landings.set(code, [...(landings.get(code) ?? []), to]);
     }
   }
   for (const from of bars) {
-    for (const code of likenesses.before(from).keys()) {
+    for (const code of likenesses.before(from).codes) {
       const made = Math.floor(code / 12);
-      if (likenesses.after(from).has(code)) continue;
+      if (has(likenesses.after(from), code)) continue;
       for (const to of landings.get(code) ?? []) {
         const isInside = made >= from && made <= to;
         // A bar that is like the landing at pitch would make the place its own precedent.
-        if (to - from < leastSkip || isInside || likenesses.after(from).has(matchCode(to, 0))) continue;
+        if (to - from < leastSkip || isInside || has(likenesses.after(from), matchCode(to, 0))) continue;
         found.set(`${from}-${to}`, { from, to, made });
       }
     }

@@ -1,4 +1,3 @@
-import { checkCut } from "@/lib/cuts/check-cut";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { findJoinEdges, type JoinEdges } from "./join-edges";
 import { type JoinGrade, type JoinRow, worstGrade } from "./join-row";
@@ -69,7 +68,7 @@ export function assessRows(heard: Heard, cut: CutSpan): JoinRow[] {
  * @throws RangeError if the cut cannot be made; ask `checkCut` first.
  */
 export function assessJoin(heard: Heard, cut: CutSpan): JoinAssessment {
-  const checked = checkCut(heard.score, cut);
+  const checked = heard.checkCut(cut);
   if (!checked.ok) throw new RangeError(`Not a cut that can be made: ${checked.problem.kind}`);
   const rows = assessRows(heard, cut);
   const grade = worstGrade(rows.map((row) => row.grade));

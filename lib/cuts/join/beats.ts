@@ -75,7 +75,10 @@ export class Beats {
   keyCosts(fromBeat: number, toBeat: number): Int32Array {
     const [from, to] = [Math.max(0, fromBeat), Math.min(this.list.length, toBeat)];
     const [first, last] = [this.keySums[from] as Float64Array, this.keySums[to] as Float64Array];
-    return Int32Array.from(last, (sum, key) => sum - (first[key] as number));
+    const costs = new Int32Array(last.length);
+    for (let key = 0; key < costs.length; key += 1)
+      costs[key] = (last[key] as number) - (first[key] as number);
+    return costs;
   }
 }
 

@@ -3,6 +3,16 @@ import type { Side } from "./side";
 
 type Edge = Pick<Side, "pitches" | "mask" | "held" | "laneTop">;
 
+/** From the lowest, each once. */
+function sortOnce(pitches: readonly number[]): Uint8Array {
+  const sorted = new Uint8Array(pitches).sort();
+  let count = 0;
+  for (const pitch of sorted) {
+    if (count === 0 || sorted[count - 1] !== pitch) sorted[count++] = pitch;
+  }
+  return count === sorted.length ? sorted : sorted.slice(0, count);
+}
+
 /**
  * What is nearest to a place, in all and by lane.
  *
@@ -33,9 +43,9 @@ export function describeEdge(
     if (onset < time && end > time) held.push(lane * 128 + midi);
   }
   return {
-    pitches: Uint8Array.from(new Set(pitches)).sort(),
+    pitches: sortOnce(pitches),
     mask: pitches.reduce((mask, midi) => mask | (1 << (midi % 12)), 0),
-    held: Int32Array.from(held).sort(),
+    held: new Int32Array(held).sort(),
     laneTop,
   };
 }

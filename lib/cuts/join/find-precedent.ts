@@ -1,4 +1,4 @@
-import { type Matches, matchCode } from "./likenesses";
+import { eachShared, likenessAt, type Matches, matchCode } from "./matches";
 
 /** A place of the piece that sounds as the join would. */
 export interface Precedent {
@@ -20,15 +20,15 @@ export interface Precedent {
 export const asGoodAsEqual = 0.85;
 
 function findElsewhere(before: Matches, after: Matches, from: number, to: number): Precedent | null {
-  let best: Precedent | null = null;
-  for (const [code, ofAfter] of after) {
-    const ofBefore = before.get(code);
-    const [barIndex, semitones] = [Math.floor(code / 12), code % 12];
-    if (ofBefore === undefined || barIndex === from || barIndex === to) continue;
+  let [found, greatest] = [-1, 0];
+  eachShared(before, after, 0, (code, ofBefore, ofAfter) => {
     const likeness = (ofBefore + ofAfter) / 2;
-    if (!best || likeness > best.likeness) best = { kind: "elsewhere", barIndex, semitones, likeness };
-  }
-  return best;
+    if (likeness <= greatest) return;
+    const barIndex = Math.floor(code / 12);
+    if (barIndex !== from && barIndex !== to) [found, greatest] = [code, likeness];
+  });
+  if (found < 0) return null;
+  return { kind: "elsewhere", barIndex: Math.floor(found / 12), semitones: found % 12, likeness: greatest };
 }
 
 /**
@@ -37,16 +37,15 @@ function findElsewhere(before: Matches, after: Matches, from: number, to: number
  * @param before surroundings like those before the bar `from`, @param after like those from the bar `to` on.
  */
 export function findPrecedent(before: Matches, after: Matches, from: number, to: number): Precedent | null {
-  const asLanding = before.get(matchCode(to, 0));
-  const asGoingOn = after.get(matchCode(from, 0));
-  const seams: Precedent[] = [];
-  if (asLanding !== undefined)
-    seams.push({ kind: "same-before", barIndex: to, semitones: 0, likeness: asLanding });
-  if (asGoingOn !== undefined)
-    seams.push({ kind: "same-after", barIndex: from, semitones: 0, likeness: asGoingOn });
-  const elsewhere = findElsewhere(before, after, from, to);
-  return [...seams, ...(elsewhere ? [elsewhere] : [])].reduce<Precedent | null>(
-    (best, other) => (!best || other.likeness > best.likeness ? other : best),
-    null,
-  );
+  const [asLanding, asGoingOn] = [
+    likenessAt(before, matchCode(to, 0)),
+    likenessAt(after, matchCode(from, 0)),
+  ];
+  let best = findElsewhere(before, after, from, to);
+  // Of equal ones the seam is told rather than a third place.
+  if (asGoingOn !== null && asGoingOn >= (best?.likeness ?? 0))
+    best = { kind: "same-after", barIndex: from, semitones: 0, likeness: asGoingOn };
+  if (asLanding !== null && asLanding >= (best?.likeness ?? 0))
+    best = { kind: "same-before", barIndex: to, semitones: 0, likeness: asLanding };
+  return best;
 }

@@ -33,12 +33,12 @@ function weighPhrase(from: Place, to: Place): number {
   return 0.6 * to.phraseStart + 0.3 * from.phraseStart + (from.cadenceBefore ? 0.1 : 0);
 }
 
-function weighKey({ keyBefore }: Place, { keyAfter }: Place, association: number): number {
+/** @param byChords how readily the chords follow each other, 0 to 1. */
+function weighKey({ keyBefore }: Place, { keyAfter }: Place, byChords: number): number {
   if (!keyBefore || !keyAfter) return 0.5;
   const distance = fifthsBetween(keyBefore, keyAfter);
   const isSame = distance === 0 && keyBefore.mode === keyAfter.mode;
   const byKey = isSame ? 1 : distance === 0 ? 0.6 : distance === 1 ? 0.35 : 0;
-  const byChords = 1 / (1 + Math.exp(-2 * association));
   return 0.75 * byKey + 0.25 * byChords;
 }
 
@@ -60,24 +60,39 @@ function weighPrecedent(precedent: Precedent | null): number {
   return 0.4 + 0.6 * Math.min(1, Math.max(0, (precedent.likeness - 0.7) / 0.3));
 }
 
-/** What speaks for going from one place to another. */
-export function weighPlaces(heard: Heard, from: Place, to: Place): JoinSigns {
-  const own = heard.smoothness.at(to.position.offset);
-  const next = from.after?.chord ?? -1;
-  const { before } = from;
-  const { after } = to;
-  const isWhole = before !== null && after !== null;
-  const smoothness = isWhole
-    ? own.shareRougher(own.score(before, after, next), to.phraseStart >= phraseBegins)
-    : 0.5;
-  const association = isWhole ? own.successions.association(before.chord, after.chord, next) : 0;
+/**
+ * Signs with what takes longest to find, the smoothness and how the chords follow each other, taken for perfect: no join
+ * of the two places has more.
+ */
+export function weighAtBest(heard: Heard, from: Place, to: Place): JoinSigns {
   return {
     hypermetre: weighHypermetre(from, to),
     phrase: weighPhrase(from, to),
-    key: weighKey(from, to, association),
-    smoothness,
+    key: weighKey(from, to, 1),
+    smoothness: 1,
     precedent: weighPrecedent(precedentBetween(heard, from, to)),
   };
+}
+
+/** The signs at best with what was taken for perfect found. */
+export function weighFully(heard: Heard, from: Place, to: Place, atBest: JoinSigns): JoinSigns {
+  const { hypermetre, phrase, precedent } = atBest;
+  const own = heard.smoothness.at(to.position.offset);
+  const { before } = from;
+  const { after } = to;
+  let [byChords, smoothness] = [0.5, 0.5];
+  if (before && after) {
+    const next = from.after?.chord ?? -1;
+    const association = own.successions.association(before.chord, after.chord, next);
+    byChords = 1 / (1 + Math.exp(-2 * association));
+    smoothness = own.shareRougher(own.score(before, after, next), to.phraseStart >= phraseBegins);
+  }
+  return { hypermetre, phrase, key: weighKey(from, to, byChords), smoothness, precedent };
+}
+
+/** What speaks for going from one place to another. */
+function weighPlaces(heard: Heard, from: Place, to: Place): JoinSigns {
+  return weighFully(heard, from, to, weighAtBest(heard, from, to));
 }
 
 export function findJoinSigns(heard: Heard, { from, to }: CutSpan): JoinSigns {

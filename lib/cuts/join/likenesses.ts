@@ -1,27 +1,20 @@
+import { PackedSlots } from "@/lib/harmony/packed-slots";
 import type { Quarters } from "@/lib/score/quarters";
 import { isEqualQuarters, writeQuarters } from "@/lib/score/quarters";
-import { likenessFrom, type PackedWindow, packWindow } from "./packed-window";
+import { eachShared, type Matches, MatchList, matchCode, noMatches } from "./matches";
 import type { SideHearer } from "./side-hearer";
 import { likenessOf, type Window } from "./window";
 
 /** Least likeness of two bars for them to say the same; see `findParallels`. */
 const alike = 0.6;
-/** Least mean likeness of the two bars on one side of a place. */
+/** Least mean likeness of the two bars that are compared on each side of a place. */
 const alikeTogether = 0.7;
-/** Bars compared on each side of a place. */
-const barsCompared = 2;
-
-/** By bar × 12 + semitones: how like a bar's surroundings are, raised by so much; places that are not alike lack. */
-export type Matches = ReadonlyMap<number, number>;
-
-export const matchCode = (barIndex: number, semitones: number): number => barIndex * 12 + semitones;
-
-const none: Matches = new Map();
 
 /** Bars of one piece compared with each other from the same offset on, at all transpositions. */
 class OffsetLikenesses {
   private readonly windows: readonly (Window | null)[];
-  private readonly packed: readonly (PackedWindow | null)[];
+  private readonly packed: PackedSlots;
+  private readonly found = new MatchList();
   private readonly rows = new Map<number, Matches>();
   private readonly befores = new Map<number, Matches>();
   private readonly afters = new Map<number, Matches>();
@@ -36,7 +29,7 @@ class OffsetLikenesses {
       const from = hearer.ticks(bar.start) + shift;
       return hearer.window(from, from + hearer.ticks(bar.length));
     });
-    this.packed = this.windows.map((window) => window && packWindow(window));
+    this.packed = new PackedSlots(this.windows.map((window) => window?.pitchClasses ?? null));
   }
 
   likeness(bar: number, other: number, semitones: number): number {
@@ -60,23 +53,17 @@ class OffsetLikenesses {
   }
 
   private compareWithAll(bar: number): Matches {
-    const own = this.packed[bar];
-    if (!own || own.weight === 0) return none;
-    const row = new Map<number, number>();
-    for (const [other, candidate] of this.packed.entries()) {
-      // However well they lie, no more than the lighter one's bits can be shared.
-      const isFar =
-        !candidate ||
-        candidate.weight < alike * own.weight ||
-        own.weight < alike * candidate.weight ||
-        !this.haveEqualLengths(bar, other);
-      if (isFar) continue;
+    const weight = this.packed.weightOf(bar);
+    if (weight === 0) return noMatches;
+    const own = this.packed.raise(bar);
+    for (let other = 0; other < this.windows.length; other += 1) {
+      if (!this.packed.canBeAlike(weight, other, alike) || !this.haveEqualLengths(bar, other)) continue;
       for (let semitones = 0; semitones < 12; semitones += 1) {
-        const likeness = likenessFrom(own, candidate, semitones, alike);
-        if (likeness > 0) row.set(matchCode(other, semitones), likeness);
+        const likeness = this.packed.likeness(own, other, semitones, alike);
+        if (likeness > 0) this.found.add(matchCode(other, semitones), likeness);
       }
     }
-    return row;
+    return this.found.take();
   }
 
   /** Bars before which stands what stands before this one. */
@@ -97,28 +84,33 @@ class OffsetLikenesses {
     return found;
   }
 
+  /** The bar next to the place and the one beyond it, each alike and both together alike enough. */
   private findSurroundings(bar: number, first: -1 | 0): Matches {
     const way = first === 0 ? 1 : -1;
-    const rows = Array.from({ length: barsCompared }, (_, step) => this.row(bar + first + way * step));
-    const found = new Map<number, number>();
-    for (const [code, likeness] of rows[0] ?? none) {
-      let sum = likeness;
-      for (const [step, row] of rows.entries()) {
-        if (step > 0) sum += row.get(code + 12 * way * step) ?? Number.NEGATIVE_INFINITY;
-      }
-      if (sum / barsCompared >= alikeTogether) found.set(code - 12 * first, sum / barsCompared);
-    }
-    return found;
+    const [near, far] = [this.row(bar + first), this.row(bar + first + way)];
+    eachShared(far, near, -12 * way, (code, likenessOfFar, likenessOfNear) => {
+      const likeness = (likenessOfNear + likenessOfFar) / 2;
+      if (likeness >= alikeTogether) this.found.add(code - 12 * first, likeness);
+    });
+    return this.found.take();
   }
 }
 
 /** Likenesses from any offset on; each is worked out when it is asked for. */
 export class Likenesses {
   private readonly byOffset = new Map<string, OffsetLikenesses>();
+  private last: { readonly offset: Quarters; readonly made: OffsetLikenesses } | null = null;
 
   constructor(private readonly hearer: SideHearer) {}
 
   from(offset: Quarters): OffsetLikenesses {
+    // A search asks for the same offset very many times in a row.
+    if (!this.last || !isEqualQuarters(this.last.offset, offset))
+      this.last = { offset, made: this.find(offset) };
+    return this.last.made;
+  }
+
+  private find(offset: Quarters): OffsetLikenesses {
     const name = writeQuarters(offset);
     const known = this.byOffset.get(name);
     if (known) return known;

@@ -1,3 +1,4 @@
+import { readCutRules } from "@/lib/cuts/check-cut";
 import { chordNumber } from "@/lib/harmony/chord-shapes";
 import { isAdjacent, joinChords } from "@/lib/harmony/chord-spans";
 import { type Cadence, findCadences } from "@/lib/harmony/find-cadences";
@@ -45,6 +46,8 @@ export interface Heard {
   readonly likenesses: Likenesses;
   readonly jumps: OwnJumps;
   readonly places: Places;
+  /** As `checkCut`, with the score's signs read once. */
+  readonly checkCut: ReturnType<typeof readCutRules>;
 }
 
 export interface ListenOptions {
@@ -114,5 +117,6 @@ export function listen(score: Score, options: ListenOptions = {}): Heard {
     likenesses: new Likenesses(sides),
     jumps: new OwnJumps(sides),
     places,
+    checkCut: readCutRules(score),
   };
 }

@@ -1,4 +1,3 @@
-import { checkCut } from "@/lib/cuts/check-cut";
 import { nameCut } from "@/lib/cuts/name-cut";
 import { beatOf } from "@/lib/score/beat-of";
 import type { CutSpan } from "@/lib/score/cut-span";
@@ -47,7 +46,7 @@ function move(heard: Heard, { from, to }: CutSpan, shift: Shift): CutSpan | null
   );
   if (!isInside) return null;
   const moved = { from: positionAt(heard.score, times[0]), to: positionAt(heard.score, times[1]) };
-  return checkCut(heard.score, moved).ok ? moved : null;
+  return heard.checkCut(moved).ok ? moved : null;
 }
 
 /** The nearest shift by beats that is graded better, the better grade first; null when none is. */

@@ -66,6 +66,7 @@ export class OwnPlaces {
 /** How readily one side follows another in one piece, against how readily its own bars follow one another. */
 export class Smoothness {
   private readonly byOffset = new Map<string, OwnPlaces>();
+  private last: { readonly offset: Quarters; readonly made: OwnPlaces } | null = null;
 
   /** @param beginsPhrase whether a phrase begins at a place: there the piece's own bar lines are rougher. */
   constructor(
@@ -74,6 +75,13 @@ export class Smoothness {
   ) {}
 
   at(offset: Quarters): OwnPlaces {
+    // A search asks for the same offset very many times in a row.
+    if (!this.last || !isEqualQuarters(this.last.offset, offset))
+      this.last = { offset, made: this.find(offset) };
+    return this.last.made;
+  }
+
+  private find(offset: Quarters): OwnPlaces {
     const name = writeQuarters(offset);
     const known = this.byOffset.get(name);
     if (known) return known;

@@ -5,7 +5,6 @@ import type { Position } from "@/lib/score/position";
 import { positionAt } from "@/lib/score/position-at";
 import { compareQuarters, type Quarters } from "@/lib/score/quarters";
 import { seconds } from "@/lib/score/seconds";
-import { checkCut } from "../check-cut";
 import { assessJoin, assessRows } from "../join/assess-join";
 import { type JoinRow, worstGrade } from "../join/join-row";
 import { leadInEnd } from "../join/lead-in";
@@ -50,9 +49,7 @@ function compareJudged(a: Judged, b: Judged): number {
 
 /** The best of cuts that come to the same, now that they are graded. */
 function judgeGroup(heard: Heard, { best, others }: FoldedPairs): Judged | null {
-  const all = [best, ...others.slice(0, judgedAside)].filter(
-    (pair) => checkCut(heard.score, spanOf(pair)).ok,
-  );
+  const all = [best, ...others.slice(0, judgedAside)].filter((pair) => heard.checkCut(spanOf(pair)).ok);
   const [first] = all;
   if (!first) return null;
   const own = judge(heard, first, others);

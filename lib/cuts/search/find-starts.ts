@@ -2,7 +2,6 @@ import { fifthsBetween, type Key } from "@/lib/harmony/key";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { compareQuarters, noQuarters } from "@/lib/score/quarters";
 import { seconds } from "@/lib/score/seconds";
-import { checkCut } from "../check-cut";
 import { assessJoin } from "../join/assess-join";
 import { worstGrade } from "../join/join-row";
 import { leadInEnd } from "../join/lead-in";
@@ -64,7 +63,7 @@ export function findStarts(heard: Heard, span: CutSpan, filters: CutFilters = {}
     )
     .filter(({ seconds: saved }) => saved <= (filters.mostSeconds ?? saved))
     .map((candidate) => ({ ...candidate, cut: { from: beginning, to: candidate.place.position } }))
-    .filter(({ cut }) => checkCut(heard.score, cut).ok && !takesAny(heard.score, cut, marks));
+    .filter(({ cut }) => heard.checkCut(cut).ok && !takesAny(heard.score, cut, marks));
   const ranked = starts.map((start) => {
     const entry = leadInEnd(heard, start.time);
     const entryKey = heard.keys.findLast(({ onset }) => entry && compareQuarters(onset, entry) <= 0) ?? null;

@@ -1,4 +1,4 @@
-import { type JoinSigns, weighPlaces } from "../join/join-signs";
+import { type JoinSigns, weighAtBest, weighFully } from "../join/join-signs";
 import type { Heard } from "../join/listen";
 import { tooRough } from "../join/rows/smoothness-row";
 import type { CandidatePlace, CandidatePlaces } from "./candidate-places";
@@ -33,19 +33,36 @@ function costOf(from: CandidatePlace, to: CandidatePlace, signs: JoinSigns): num
   return rounded(1 - worthOf(signs) + inside + short + (isVetoed ? gradeCosts.rough : 0));
 }
 
-function bestLandings(
-  heard: Heard,
-  from: CandidatePlace,
-  tos: readonly CandidatePlace[],
-  isWanted: (from: CandidatePlace, to: CandidatePlace) => boolean,
-): WeighedPair[] {
-  const pairs = tos
-    .filter((to) => isWanted(from, to))
-    .map((to) => {
-      const signs = weighPlaces(heard, from.place, to.place);
-      return { from, to, signs, cost: costOf(from, to, signs) };
-    });
-  return pairs.sort(comparePairs).slice(0, bestOfOnePlace);
+/** Places by what a join to them costs at best, the cheapest first: costs are whole millionths, so that they sort exactly. */
+function orderByCost(costs: Float64Array): Float64Array {
+  return costs.map((cost, place) => Math.round(cost * 1e6) * costs.length + place).sort();
+}
+
+/**
+ * The best landings of one place. What takes longest is found only for those that may be among them: once there are
+ * enough that cost no more than the next one would at best, the rest cannot.
+ */
+function bestLandings(heard: Heard, from: CandidatePlace, tos: readonly CandidatePlace[]): WeighedPair[] {
+  const atBest = tos.map((to) => weighAtBest(heard, from.place, to.place));
+  const leastCosts = Float64Array.from(tos, (to, place) => costOf(from, to, atBest[place] as JoinSigns));
+  const pairs: WeighedPair[] = [];
+  for (const code of orderByCost(leastCosts)) {
+    const place = code % tos.length;
+    const last = pairs[bestOfOnePlace - 1];
+    if (last && last.cost < (leastCosts[place] as number)) break;
+    const to = tos[place] as CandidatePlace;
+    const signs = weighFully(heard, from.place, to.place, atBest[place] as JoinSigns);
+    insert(pairs, { from, to, signs, cost: costOf(from, to, signs) });
+  }
+  return pairs.slice(0, bestOfOnePlace);
+}
+
+/** Keeps the pairs in order. */
+function insert(pairs: WeighedPair[], pair: WeighedPair): void {
+  let place = pairs.length;
+  while (place > 0 && comparePairs(pair, pairs[place - 1] as WeighedPair) < 0) place -= 1;
+  if (place < bestOfOnePlace) pairs.splice(place, 0, pair);
+  if (pairs.length > bestOfOnePlace) pairs.pop();
 }
 
 /** Fewer bars are not worth a mark, unless the players ask for seconds. */
@@ -78,7 +95,8 @@ export function* weighPairs(
   const isWanted = (from: CandidatePlace, to: CandidatePlace) => savesEnough(filters, from, to);
   const pairs: WeighedPair[] = [];
   for (const [done, from] of ordered.entries()) {
-    pairs.push(...bestLandings(heard, from, landings.get(from.phase) ?? [], isWanted));
+    const wanted = (landings.get(from.phase) ?? []).filter((to) => isWanted(from, to));
+    pairs.push(...bestLandings(heard, from, wanted));
     yield { done: done + 1, total: ordered.length };
   }
   return pairs.sort(comparePairs);
