@@ -16,6 +16,9 @@ export const noCuts: Choice = { savedMilliseconds: 0, cost: 0, count: 0, cuts: n
 /** From the least saved and cheapest up: no other set saves as much for less. */
 export type Choices = readonly Choice[];
 
+/** "Play everything", and nothing else to choose. */
+export const onlyNoCuts: Choices = [noCuts];
+
 /** Indices of the candidates of a set, in order. */
 export function listCuts({ cuts }: Choice): number[] {
   const found: number[] = [];
@@ -28,99 +31,103 @@ export function listCuts({ cuts }: Choice): number[] {
   return found.sort((a, b) => a - b);
 }
 
-const mostOf = (choices: Choices): number => choices.at(-1)?.savedMilliseconds ?? 0;
+export const addTwo = (a: Choice, b: Choice): Choice => ({
+  savedMilliseconds: a.savedMilliseconds + b.savedMilliseconds,
+  cost: a.cost + b.cost,
+  count: a.count + b.count,
+  cuts: a.cuts === null ? b.cuts : b.cuts === null ? a.cuts : [a.cuts, b.cuts],
+});
 
-/**
- * One slot for each length that can be saved, holding the cheapest sum that saves exactly so much: a slot for each
- * millisecond where sums are many, else only for those that occur.
- */
-class Slots {
-  private readonly numbers: Map<number, number> | null;
-  private readonly saved: Float64Array;
-  private readonly cost: Float64Array;
-  private readonly count: Uint32Array;
-  private readonly pair: Uint32Array;
-  private readonly left: Uint32Array;
-  private readonly right: Uint32Array;
+/** Sets that share what is added to each of them; null where nothing is. */
+export interface ChoiceRow {
+  readonly sets: Choices;
+  readonly plus: Choice | null;
+}
 
-  constructor(most: number, sumCount: number) {
-    const isSparse = sumCount * 8 < most;
-    this.numbers = isSparse ? new Map() : null;
-    const size = isSparse ? sumCount : most + 1;
-    this.saved = new Float64Array(size);
-    this.cost = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
-    this.count = new Uint32Array(size);
-    this.pair = new Uint32Array(size);
-    this.left = new Uint32Array(size);
-    this.right = new Uint32Array(size);
+/** What is left of several rows, from the most saved down; the sums are only made when it is known which stay. */
+interface Front {
+  readonly saved: number[];
+  readonly cost: number[];
+  readonly count: number[];
+  readonly row: number[];
+  readonly at: number[];
+}
+
+const emptyFront = (): Front => ({ saved: [], cost: [], count: [], row: [], at: [] });
+
+function toFront({ sets, plus }: ChoiceRow, row: number): Front {
+  const front = emptyFront();
+  const { savedMilliseconds, cost, count } = plus ?? noCuts;
+  for (let at = sets.length - 1; at >= 0; at -= 1) {
+    const choice = sets[at] as Choice;
+    front.saved.push(choice.savedMilliseconds + savedMilliseconds);
+    front.cost.push(choice.cost + cost);
+    front.count.push(choice.count + count);
+    front.row.push(row);
+    front.at.push(at);
   }
+  return front;
+}
 
-  private slotOf(saved: number): number {
-    if (!this.numbers) return saved;
-    const known = this.numbers.get(saved);
-    if (known !== undefined) return known;
-    this.numbers.set(saved, this.numbers.size);
-    return this.numbers.size - 1;
-  }
+/** Whether a set comes first: it saves more, or the same for less, or for as much with fewer cuts. */
+function comesFirst(a: Front, i: number, b: Front, j: number): boolean {
+  const saved = (a.saved[i] as number) - (b.saved[j] as number);
+  if (saved !== 0) return saved > 0;
+  const cost = (a.cost[i] as number) - (b.cost[j] as number);
+  return cost === 0 ? (a.count[i] as number) <= (b.count[j] as number) : cost < 0;
+}
 
-  add(pair: number, left: Choices, right: Choices): void {
-    for (let i = 0; i < left.length; i += 1) {
-      const a = left[i] as Choice;
-      for (let j = 0; j < right.length; j += 1) {
-        const b = right[j] as Choice;
-        const saved = a.savedMilliseconds + b.savedMilliseconds;
-        const slot = this.slotOf(saved);
-        const cost = a.cost + b.cost;
-        const best = this.cost[slot] as number;
-        const count = a.count + b.count;
-        if (cost > best || (cost === best && count >= (this.count[slot] as number))) continue;
-        this.saved[slot] = saved;
-        this.cost[slot] = cost;
-        this.count[slot] = count;
-        this.pair[slot] = pair;
-        this.left[slot] = i;
-        this.right[slot] = j;
-      }
-    }
+/** Both fronts without what is beaten: from the most saved down a set has to be cheaper than all before it. */
+function mergeFronts(a: Front, b: Front): Front {
+  const merged = emptyFront();
+  let [i, j, best] = [0, 0, Number.POSITIVE_INFINITY];
+  while (i < a.saved.length || j < b.saved.length) {
+    const isFromA = j >= b.saved.length || (i < a.saved.length && comesFirst(a, i, b, j));
+    const from = isFromA ? a : b;
+    const at = isFromA ? i++ : j++;
+    const cost = from.cost[at] as number;
+    if (cost >= best) continue;
+    best = cost;
+    merged.saved.push(from.saved[at] as number);
+    merged.cost.push(cost);
+    merged.count.push(from.count[at] as number);
+    merged.row.push(from.row[at] as number);
+    merged.at.push(from.at[at] as number);
   }
+  return merged;
+}
 
-  /** Slots in use, the most saved first. */
-  private order(): Iterable<number> {
-    if (this.numbers) return [...this.numbers].sort((a, b) => b[0] - a[0]).map(([, slot]) => slot);
-    const slots: number[] = [];
-    for (let slot = this.cost.length - 1; slot >= 0; slot -= 1) {
-      if (this.cost[slot] !== Number.POSITIVE_INFINITY) slots.push(slot);
-    }
-    return slots;
-  }
+/** Halves are merged first: neighbouring rows beat much of one another, so that little is left to merge. */
+function mergeRows(rows: readonly ChoiceRow[], from: number, to: number): Front {
+  if (to - from === 1) return toFront(rows[from] as ChoiceRow, from);
+  const middle = (from + to) >> 1;
+  return mergeFronts(mergeRows(rows, from, middle), mergeRows(rows, middle, to));
+}
 
-  unbeaten(pairs: readonly (readonly [Choices, Choices])[]): Choice[] {
-    const kept: Choice[] = [];
-    let best = Number.POSITIVE_INFINITY;
-    for (const slot of this.order()) {
-      const cost = this.cost[slot] as number;
-      if (cost >= best) continue;
-      best = cost;
-      const [left, right] = pairs[this.pair[slot] as number] as readonly [Choices, Choices];
-      const [a, b] = [left[this.left[slot] as number] as Choice, right[this.right[slot] as number] as Choice];
-      const savedMilliseconds = this.saved[slot] as number;
-      kept.push({ savedMilliseconds, cost, count: this.count[slot] as number, cuts: [a.cuts, b.cuts] });
-    }
-    return kept.reverse();
+/** The unbeaten sets of all rows. */
+export function mergeChoices(rows: readonly ChoiceRow[]): Choices {
+  const [first] = rows;
+  if (!first) return [];
+  if (rows.length === 1 && first.plus === null) return first.sets;
+  const { row, at } = mergeRows(rows, 0, rows.length);
+  const kept: Choice[] = [];
+  for (let index = row.length - 1; index >= 0; index -= 1) {
+    const { sets, plus } = rows[row[index] as number] as ChoiceRow;
+    const set = sets[at[index] as number] as Choice;
+    kept.push(plus === null ? set : addTwo(plus, set));
   }
+  return kept;
+}
+
+/** Each set of the shorter list with all sets of the longer one. */
+function crossRows(left: Choices, right: Choices): ChoiceRow[] {
+  const [few, many] = left.length <= right.length ? [left, right] : [right, left];
+  return few.map((choice) => ({ sets: many, plus: choice === noCuts ? null : choice }));
 }
 
 /** The unbeaten sets among all sums of one set from either side of a pair. */
 export function addChoices(pairs: readonly (readonly [Choices, Choices])[]): Choices {
-  const [only] = pairs;
-  if (pairs.length === 1 && only?.[0].length === 1 && only[0][0] === noCuts) return only[1];
-  const most = Math.max(0, ...pairs.map(([left, right]) => mostOf(left) + mostOf(right)));
-  const sumCount = pairs.reduce((sum, [left, right]) => sum + left.length * right.length, 0);
-  const slots = new Slots(most, sumCount);
-  pairs.forEach(([left, right], index) => {
-    slots.add(index, left, right);
-  });
-  return slots.unbeaten(pairs);
+  return mergeChoices(pairs.flatMap(([left, right]) => crossRows(left, right)));
 }
 
 /**
@@ -128,5 +135,5 @@ export function addChoices(pairs: readonly (readonly [Choices, Choices])[]): Cho
  * short as it gets".
  */
 export function combineChoices(clusters: readonly Choices[]): Choices {
-  return clusters.reduce((sum, choices) => addChoices([[sum, choices]]), [noCuts] as Choices);
+  return clusters.reduce((sum, choices) => addChoices([[sum, choices]]), onlyNoCuts);
 }

@@ -30,6 +30,9 @@ export const defaultPlanWeights: PlanWeights = { join: 1, perCut: 0, perSecond: 
 /** Costs are added up in whole thousandths, so that a sum does not depend on its order. */
 export const costUnit = 1000;
 
+/** What is agreed costs nothing: there is nothing to choose any more. */
+export const noCostRows = { join: 0, cut: 0, music: 0 } as const;
+
 /**
  * What one cut adds to the cost of a set, in thousandths, by row.
  *

@@ -1,15 +1,18 @@
 import { type Seconds, seconds } from "@/lib/score/seconds";
 import { partsOfABar } from "@/lib/score/silent-bars";
 
-import { type Choices, combineChoices } from "./combine-choices";
+import { addChoices, type Choice, combineChoices } from "./combine-choices";
+import type { Surroundings } from "./find-runners-up";
 import { type KeptRest, keepRests, type PlacedNeed } from "./kept-rests";
-import { planCluster } from "./plan-cluster";
+import type { ClusterPlan } from "./plan-cluster";
 import {
   cheapestSaving,
+  mostOfPairs,
   mostSaved,
   neededSaving,
   type PlanSetting,
   planClusters,
+  planForLength,
   preparePlan,
 } from "./plan-setting";
 import { describeSet, type PlannedSet } from "./planned-set";
@@ -53,27 +56,80 @@ function greatest(most: number, works: (amount: number) => boolean): number | nu
   return low;
 }
 
+/** What the plans are made of when one need asks for another amount. */
+class Relaxation {
+  private readonly silences: ReadonlySet<number>;
+  private readonly touched: readonly number[];
+
+  constructor(
+    private readonly setting: PlanSetting,
+    private readonly need: PlacedNeed,
+  ) {
+    this.silences = new Set(need.silences.map(({ silence }) => silence));
+    this.touched = setting.clusters.flatMap(({ silences }, at) =>
+      [...this.silences].some((silence) => silences.has(silence)) ? [at] : [],
+    );
+  }
+
+  private replan(plan: ClusterPlan, amount: KeptRest) {
+    const kept = keepRests(withAmount(this.setting.placed, this.need, amount));
+    return plan.withRests(this.silences, kept);
+  }
+
+  /** The most that can be saved then; null when the amount cannot be left at all. */
+  mostSaved(plans: readonly ClusterPlan[], amount: KeptRest): number | null {
+    let sum = 0;
+    for (const [at, plan] of plans.entries()) {
+      const most = this.touched.includes(at)
+        ? mostOfPairs(this.replan(plan, amount))
+        : mostSaved([plan.choices]);
+      if (most === null) return null;
+      sum += most;
+    }
+    return sum;
+  }
+
+  cheapest(
+    plans: readonly ClusterPlan[],
+    around: Surroundings,
+    amount: KeptRest,
+    needed: number,
+  ): Choice | null {
+    const [only, ...others] = this.touched;
+    const [plan] = only === undefined ? [] : plans.slice(only);
+    if (only !== undefined && plan && others.length === 0) {
+      return around.cheapestWith(only, this.replan(plan, amount), needed);
+    }
+    const choices = plans.map((one, at) =>
+      this.touched.includes(at) ? addChoices(this.replan(one, amount)) : one.choices,
+    );
+    return cheapestSaving(combineChoices(choices), needed);
+  }
+}
+
+/** What a plan that does not fit was made of. */
+interface FailedPlan {
+  readonly setting: PlanSetting;
+  readonly plans: readonly ClusterPlan[];
+  readonly around: Surroundings;
+  /** The same plans where costs do not matter. */
+  readonly forLength: readonly ClusterPlan[];
+}
+
 function relaxNeed(
-  setting: PlanSetting,
-  choices: readonly Choices[],
+  { setting, plans, around, forLength }: FailedPlan,
   placed: PlacedNeed,
 ): RestInTheWay | null {
   const isInSeconds = "seconds" in placed.need.needs;
   const amount = (whole: number): KeptRest =>
     isInSeconds ? { milliseconds: whole, barParts: 0 } : { milliseconds: 0, barParts: whole * partsOfABar };
-  const replan = (whole: number) => {
-    const kept = keepRests(withAmount(setting.placed, placed, amount(whole)));
-    return setting.clusters.map((cluster, index) => {
-      const isTouched = placed.silences.some(({ silence }) => cluster.silences.has(silence));
-      return isTouched ? planCluster(setting.ground, cluster, kept) : (choices[index] ?? []);
-    });
-  };
+  const relaxation = new Relaxation(setting, placed);
   const needed = neededSaving(setting);
   const asked = "seconds" in placed.need.needs ? placed.need.needs.seconds : placed.need.needs.bars;
   const most = isInSeconds ? placed.amount.milliseconds : Math.ceil(asked);
-  const left = greatest(most, (whole) => mostSaved(replan(whole)) >= needed);
+  const left = greatest(most, (whole) => (relaxation.mostSaved(forLength, amount(whole)) ?? -1) >= needed);
   if (left === null) return null;
-  const set = cheapestSaving(combineChoices(replan(left)), needed);
+  const set = relaxation.cheapest(plans, around, amount(left), needed);
   if (!set) return null;
   return {
     needId: placed.need.id,
@@ -84,14 +140,15 @@ function relaxNeed(
   };
 }
 
+const choicesOf = (plans: readonly ClusterPlan[]) => plans.map(({ choices }) => choices);
+
 function relaxKeep(setting: PlanSetting): Obstacle["keep"] {
   const { score, map, candidates, options } = setting;
   return (options.keep ?? []).flatMap((span) => {
     const keep = (options.keep ?? []).filter((other) => other !== span);
     const other = preparePlan(score, map, candidates, { ...options, keep });
-    const choices = planClusters(other);
-    if (mostSaved(choices) < neededSaving(other)) return [];
-    const set = cheapestSaving(combineChoices(choices), neededSaving(other));
+    if (mostSaved(choicesOf(planForLength(other))) < neededSaving(other)) return [];
+    const set = cheapestSaving(combineChoices(choicesOf(planClusters(other))), neededSaving(other));
     return set ? [{ why: span.why, set: describeSet(other, set) }] : [];
   });
 }
@@ -99,13 +156,18 @@ function relaxKeep(setting: PlanSetting): Obstacle["keep"] {
 /**
  * What stands in the way when no set fits: needs and kept spans are let go one at a time.
  *
- * @param choices of all clusters with all needs kept.
+ * @param plans of all clusters with all needs kept.
  */
-export function findObstacle(setting: PlanSetting, choices: readonly Choices[]): Obstacle {
+export function findObstacle(
+  setting: PlanSetting,
+  plans: readonly ClusterPlan[],
+  around: Surroundings,
+): Obstacle {
   const needed = neededSaving(setting);
-  const free = mostSaved(planClusters(setting, []));
+  const free = mostSaved(choicesOf(planForLength(setting, [])));
+  const failed = { setting, plans, around, forLength: planForLength(setting) };
   const rests = setting.placed.flatMap((placed) => {
-    const relaxed = placed.silences.length > 0 && free >= needed ? relaxNeed(setting, choices, placed) : null;
+    const relaxed = placed.silences.length > 0 && free >= needed ? relaxNeed(failed, placed) : null;
     return relaxed ? [relaxed] : [];
   });
   // Seconds and bars do not compare: what is missing is ranked as a share of what is needed.
@@ -115,7 +177,7 @@ export function findObstacle(setting: PlanSetting, choices: readonly Choices[]):
   return {
     rests,
     keep: relaxKeep(setting),
-    missesBySeconds: seconds((needed - mostSaved(choices)) / 1000),
+    missesBySeconds: seconds((needed - mostSaved(choicesOf(plans))) / 1000),
     missesWithoutNeedsBySeconds: seconds((needed - free) / 1000),
   };
 }

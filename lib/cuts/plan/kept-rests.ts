@@ -1,6 +1,7 @@
 import { checkRestAmount, type RestNeed } from "@/lib/edition/rest-need";
+import type { CutSpan } from "@/lib/score/cut-span";
 import { sumPerformed } from "@/lib/score/millisecond-clock";
-import { findRestsAt, type RestReading } from "@/lib/score/rest-left";
+import { cutRests, findRestsAt, measureRest, type RestReading } from "@/lib/score/rest-left";
 import { partsOfABar } from "@/lib/score/silent-bars";
 
 /** What has to be left of a silence; `barParts` in `partsOfABar`. */
@@ -28,27 +29,38 @@ export function amountOf(need: RestNeed): KeptRest {
 export interface PlacedNeed {
   readonly need: RestNeed;
   readonly amount: KeptRest;
-  /** What is there without any cut. */
+  /** What is there when nothing is cut but what is agreed. */
   readonly silences: readonly (KeptRest & { readonly silence: number })[];
 }
 
 /** Finds the silences of the needs that hold; those that were released have none. */
-export function placeNeeds(reading: RestReading, needs: readonly RestNeed[]): PlacedNeed[] {
+export function placeNeeds(
+  reading: RestReading,
+  needs: readonly RestNeed[],
+  agreed: readonly CutSpan[],
+): PlacedNeed[] {
   const { score, order } = reading;
+  const cut = agreed.length > 0 ? cutRests(reading, agreed) : null;
+  const measure = (span: RestReading["silences"][number]): KeptRest =>
+    cut
+      ? measureRest(reading, cut, span)
+      : {
+          milliseconds: sumPerformed(score, order, reading.milliseconds, span),
+          barParts: sumPerformed(score, order, reading.barParts, span),
+        };
   return needs.map((need) => {
     const spans = need.releasedBy === null ? findRestsAt(reading, need) : [];
-    const silences = spans.map((span) => ({
-      silence: reading.silences.indexOf(span),
-      milliseconds: sumPerformed(score, order, reading.milliseconds, span),
-      barParts: sumPerformed(score, order, reading.barParts, span),
-    }));
+    const silences = spans.map((span) => {
+      const { milliseconds, barParts } = measure(span);
+      return { silence: reading.silences.indexOf(span), milliseconds, barParts };
+    });
     return { need, amount: amountOf(need), silences };
   });
 }
 
 /**
- * What has to be left of each silence: the most that any need asks for. A need that the music does not grant even
- * without cuts forbids to take anything from its rest; it cannot forbid everything else.
+ * What has to be left of each silence: the most that any need asks for. A need that the music does not grant, with no
+ * cut but those that are agreed, forbids to take anything from its rest; it cannot forbid everything else.
  */
 export function keepRests(placed: readonly PlacedNeed[]): Map<number, KeptRest> {
   const kept = new Map<number, KeptRest>();

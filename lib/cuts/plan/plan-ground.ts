@@ -1,14 +1,16 @@
+import type { CutSpan } from "@/lib/score/cut-span";
 import { onsetOf } from "@/lib/score/onset-of";
 import { isPlayed } from "@/lib/score/playing-spans";
 import { compareQuarters, type Quarters, writeQuarters } from "@/lib/score/quarters";
 import type { RestReading } from "@/lib/score/rest-left";
-import { type CutCandidate, costRows, type PlanWeights } from "./cut-candidate";
+import { type CutCandidate, costRows, noCostRows, type PlanWeights } from "./cut-candidate";
 import { clipToRun, findRuns } from "./plan-runs";
 
 /** A candidate on the ground: places instead of positions, whole numbers instead of seconds and costs. */
 export interface GroundCut {
-  /** In the caller's list. */
+  /** In the caller's list; those that are agreed are numbered on behind it. */
   readonly index: number;
+  readonly isAgreed: boolean;
   readonly from: number;
   readonly to: number;
   /** All times that it is passed counted. */
@@ -76,6 +78,7 @@ function findSoloOnsets({ solo }: RestReading): Quarters[] {
 
 /**
  * @param usable indices of the candidates that may be chosen.
+ * @param agreed cuts that every set has, apart from each other and from the usable candidates.
  * @param clock of the limit, which may run at another pace than the reading's.
  * @throws RangeError if a candidate lies outside the piece or its cost is negative.
  */
@@ -84,6 +87,7 @@ export function layGround(
   clock: (written: Quarters) => number,
   candidates: readonly CutCandidate[],
   usable: readonly number[],
+  agreed: readonly CutSpan[],
   weights: PlanWeights,
 ): Ground {
   const { score, order, silences } = reading;
@@ -97,12 +101,13 @@ export function layGround(
       return piece ? [{ silence: index, from: places.add(piece.from), to: places.add(piece.to) }] : [];
     }),
   );
-  const spans = usable.flatMap((index) => {
-    const candidate = candidates[index];
-    if (!candidate) return [];
-    const [from, to] = [onsetOf(score, candidate.from), onsetOf(score, candidate.to)];
-    return [{ index, candidate, from: places.add(from), to: places.add(to) }];
-  });
+  const chosen = usable.flatMap((index) => candidates[index] ?? []);
+  const spans = [...chosen, ...agreed].map(({ from, to }, at) => ({
+    index: usable[at] ?? candidates.length + at - usable.length,
+    candidate: chosen[at] ?? null,
+    from: places.add(onsetOf(score, from)),
+    to: places.add(onsetOf(score, to)),
+  }));
   const times = places.number();
   const limitClock = times.map(clock);
   const between = (from: number, to: number) => (limitClock[to] ?? 0) - (limitClock[from] ?? 0);
@@ -120,8 +125,9 @@ export function layGround(
       const [begin, end] = [Math.max(from, run.from), Math.min(to, run.to)];
       return begin < end ? sum + between(begin, end) : sum;
     }, 0);
-    const rows = costRows(candidate, savedMilliseconds, weights);
-    return { index, from, to, savedMilliseconds, cost: rows.join + rows.cut + rows.music };
+    const rows = candidate ? costRows(candidate, savedMilliseconds, weights) : noCostRows;
+    const cost = rows.join + rows.cut + rows.music;
+    return { index, isAgreed: candidate === null, from, to, savedMilliseconds, cost };
   });
   return {
     cuts,

@@ -17,12 +17,22 @@ export interface PlannedCut {
   readonly cost: { readonly join: number; readonly cut: number; readonly music: number };
 }
 
+/** A cut that every set has, because both have agreed it. Agreed cuts that touch are one. */
+export interface AgreedCut {
+  readonly cut: CutSpan;
+  readonly savedSeconds: Seconds;
+}
+
 /** A set of cuts with what it was chosen by. */
 export interface PlannedSet {
-  /** In written order. */
+  /** The new ones, in written order: what would have to be agreed still. */
   readonly cuts: readonly PlannedCut[];
-  /** By the clock of the limit, at the pace asked for; the cuts' savings add up to it exactly. */
+  /** Those that are in the set because they are agreed already, in written order. */
+  readonly agreed: readonly AgreedCut[];
+  /** By the clock of the limit, at the pace asked for; the savings of all cuts, new and agreed, add up to it exactly. */
   readonly savedSeconds: Seconds;
+  /** What the new cuts alone save. */
+  readonly newlySavedSeconds: Seconds;
   readonly runsSeconds: Seconds;
   readonly cost: number;
   readonly evidence: {
@@ -31,6 +41,13 @@ export interface PlannedSet {
     /** Every need that was given, released ones too, with what is left of its rest. */
     readonly rests: readonly RestUnderCuts[];
   };
+}
+
+export function describeAgreed({ ground, candidates, agreed }: PlanSetting): AgreedCut[] {
+  const saved = new Map(ground.cuts.map((cut) => [cut.index, cut.savedMilliseconds]));
+  return agreed.map((cut, at) => {
+    return { cut, savedSeconds: seconds((saved.get(candidates.length + at) ?? 0) / 1000) };
+  });
 }
 
 /** @param choice of the same setting. */
@@ -48,10 +65,13 @@ export function describeSet(setting: PlanSetting, choice: Choice): PlannedSet {
       const cost = { join: rows.join / costUnit, cut: rows.cut / costUnit, music: rows.music / costUnit };
       return { index, candidate, savedSeconds: seconds(cut.savedMilliseconds / 1000), cost };
     });
-  const spans: CutSpan[] = cuts.map(({ candidate }) => candidate);
+  const spans: CutSpan[] = [...cuts.map(({ candidate }) => candidate), ...setting.agreed];
   const rests = cutRests(reading, spans);
+  const newlySaved = chosen.reduce((sum, { cut }) => sum + cut.savedMilliseconds, 0);
   return {
     cuts,
+    agreed: describeAgreed(setting),
+    newlySavedSeconds: seconds(newlySaved / 1000),
     savedSeconds: seconds(choice.savedMilliseconds / 1000),
     runsSeconds: seconds((setting.wholeMilliseconds - choice.savedMilliseconds) / 1000),
     cost: choice.cost / costUnit,

@@ -1,6 +1,7 @@
 import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
 import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
-import type { Ground, GroundCut, GroundRun } from "./plan-ground";
+import type { Ground, GroundCut, GroundRest, GroundRun } from "./plan-ground";
+import { findThresholds, reachThreshold } from "./rest-thresholds";
 
 /**
  * What is known of the soloist's silence while a cluster is read from left to right, in eight numbers for each stage:
@@ -42,6 +43,12 @@ export class RestScan {
   private readonly most: KeptRest;
   /** Stages by the places at which a note may end a silence. */
   readonly notes: ReadonlyMap<number, readonly number[]>;
+  /** All places at which something happens, in order. */
+  readonly places: readonly number[];
+  /** Places at which the soloist plays for all states alike, and whether a needed rest ends there. */
+  private readonly settledAt: ReadonlyMap<number, { readonly endsNeed: boolean }>;
+  /** What silences have to be told apart by; null where rests go over a jump. */
+  private readonly thresholds: { readonly clock: Thresholds; readonly bars: Thresholds } | null;
 
   private readonly enoughState: ScanState = [enough, 0, 0, 0, 0, 0, 0, 0];
 
@@ -55,13 +62,56 @@ export class RestScan {
     const isAsked = this.most.milliseconds > 0 || this.most.barParts > 0;
     const stages = isAsked ? this.leaveOutAlike(cluster.stages) : [];
     this.stages = stages.map((stage) => this.readStage(stage, cluster.cuts));
-    const notes = new Map<number, Set<number>>();
-    this.stages.forEach((stage, index) => {
-      for (const place of this.notePlaces(stage, cluster.cuts)) {
-        notes.set(place, (notes.get(place) ?? new Set()).add(index));
-      }
-    });
-    this.notes = new Map([...notes].map(([place, stages]) => [place, [...stages]]));
+    this.notes = findNotes(this.stages, cluster.cuts);
+    const ends = cluster.cuts.flatMap(({ from, to }) => [from, to]);
+    // Where nothing is asked of any rest, every note is as good a place as any other to sum up at.
+    const all = isAsked
+      ? this.notes
+      : findNotes(
+          cluster.stages.map((stage) => this.readStage(stage, cluster.cuts)),
+          cluster.cuts,
+        );
+    this.places = [...new Set([...ends, ...all.keys()])].sort((a, b) => a - b);
+    const [only, ...others] = this.stages;
+    const isClosed = others.length === 0 && !only?.opensLeft && !only?.opensRight;
+    this.settledAt = new Map(
+      isClosed ? [...all.keys()].map((place) => [place, { endsNeed: this.endsNeed(place) }]) : [],
+    );
+    this.thresholds = only && isClosed ? this.findStageThresholds(only, cluster.cuts, asked) : null;
+  }
+
+  private endsNeed(place: number): boolean {
+    return this.stages.some(({ groundRun }) =>
+      restsTouching(groundRun, place, place).some(
+        ({ silence, to }) => to === place && this.kept.has(silence),
+      ),
+    );
+  }
+
+  private findStageThresholds(stage: ScanStage, cuts: readonly GroundCut[], asked: readonly KeptRest[]) {
+    const landings = new Map<number, number[]>();
+    for (const { from, to } of cuts) {
+      const list = landings.get(from);
+      if (list) list.push(to);
+      else landings.set(from, [to]);
+    }
+    const find = (measure: (place: number) => number, amounts: number[]): Thresholds => {
+      const places = this.places.map((place) => {
+        const clock = measure(placeInStage(stage, place));
+        return { place, clock, hasNote: this.notes.has(place), landings: landings.get(place) ?? [] };
+      });
+      return findThresholds(places, measure(stage.to), amounts);
+    };
+    return {
+      clock: find(
+        (place) => this.clock(place),
+        asked.map(({ milliseconds }) => milliseconds),
+      ),
+      bars: find(
+        (place) => this.bars(place),
+        asked.map(({ barParts }) => barParts),
+      ),
+    };
   }
 
   /** Two rounds of a section in which nothing goes over a jump are alike when they ask the same: one is enough. */
@@ -69,7 +119,8 @@ export class RestScan {
     const seen = new Set<string>();
     return stages.filter(({ run, from, to, opensLeft, opensRight }) => {
       if (opensLeft || opensRight) return true;
-      const rests = this.ground.runs[run]?.rests.filter((rest) => rest.from <= to && rest.to >= from) ?? [];
+      const groundRun = this.ground.runs[run];
+      const rests = groundRun ? restsTouching(groundRun, from, to) : [];
       const asked = rests.map(({ silence, ...place }) => ({ ...place, ...this.kept.get(silence) }));
       const key = JSON.stringify([from, to, this.ground.runs[run]?.to === to, asked]);
       const isNew = !seen.has(key);
@@ -95,15 +146,6 @@ export class RestScan {
     return { ...stage, groundRun, byCut, firstNote: firstFrom(groundRun.onsets, stage.from) };
   }
 
-  private notePlaces({ groundRun, firstNote }: ScanStage, cuts: readonly GroundCut[]): number[] {
-    const after = cuts.flatMap((cut) => {
-      const reach = reachOf(groundRun, cut);
-      const note = reach ? firstFrom(groundRun.onsets, reach.landing) : null;
-      return note === null ? [] : [note];
-    });
-    return firstNote === null ? after : [firstNote, ...after];
-  }
-
   private clock(place: number): number {
     return this.ground.milliseconds[place] ?? 0;
   }
@@ -115,8 +157,7 @@ export class RestScan {
   /** The most that must be left of any rest of a run that touches `[from, to]`. */
   private keptTouching(run: GroundRun, from: number, to: number): KeptRest {
     let most = nothingKept;
-    for (const rest of run.rests) {
-      if (rest.to < from || rest.from > to) continue;
+    for (const rest of restsTouching(run, from, to)) {
       most = mostOfBoth(most, this.kept.get(rest.silence) ?? nothingKept);
     }
     return most;
@@ -162,15 +203,21 @@ export class RestScan {
   }
 
   /**
-   * What has become of a state when a place is reached: a silence that has lasted long enough for anything need not be
-   * told apart from others any more.
+   * What has become of a state when a place is reached. A silence that has lasted long enough for anything, or for the
+   * same as a shorter one, need not be told apart from others any more: it is taken for the shortest that is as good.
    */
   at(state: ScanState, place: number): ScanState {
     const [stage, other] = this.stages;
     if (!stage || other || stage.opensLeft || (state[0] ?? settled) < 0) return state;
-    const [start, barStart] = [state[0] ?? 0, state[1] ?? 0];
-    if (!this.isEnough(this.clock(place) - start, this.bars(place) - barStart)) return state;
-    return this.enoughState;
+    const here = placeInStage(stage, place);
+    const [clock, bars] = [this.clock(here), this.bars(here)];
+    const [lasts, barParts] = [clock - (state[0] ?? 0), bars - (state[1] ?? 0)];
+    if (this.isEnough(lasts, barParts)) return this.enoughState;
+    if (!this.thresholds) return state;
+    const inTime = reachThreshold(this.thresholds.clock.get(place) ?? [], lasts);
+    const inBars = reachThreshold(this.thresholds.bars.get(place) ?? [], barParts);
+    if (inTime.reachesAll && inBars.reachesAll) return this.enoughState;
+    return [clock - inTime.reached, bars - inBars.reached, ...state.slice(2)];
   }
 
   /** Even all that follows in the stage, were it silent, would not make up for what is cut. */
@@ -203,13 +250,11 @@ export class RestScan {
   }
 
   /**
-   * Whether the soloist plays at a place for all states alike, so that they are all the same there. With rests that go
-   * over a jump nobody can tell before the end.
+   * Whether the soloist plays at a place for all states alike, so that they are all the same there, and whether that
+   * ends a needed rest. Null where they are not: with rests that go over a jump nobody can tell before the end.
    */
-  isSettled(place: number): boolean {
-    const [only, ...others] = this.stages;
-    if (!only) return true;
-    return others.length === 0 && !only.opensLeft && !only.opensRight && this.notes.has(place);
+  settles(place: number): { readonly endsNeed: boolean } | null {
+    return this.settledAt.get(place) ?? null;
   }
 
   /** Whether every rest is long enough, those that go over a jump included, once all cuts are chosen. */
@@ -269,7 +314,43 @@ const addFlows = (a: Flow, b: Flow): Flow => ({
   asked: [Math.max(a.asked[0], b.asked[0]), Math.max(a.asked[1], b.asked[1])],
 });
 
+type Thresholds = ReadonlyMap<number, readonly number[]>;
+
+const placeInStage = ({ from, to }: Stage, place: number) => Math.min(Math.max(place, from), to);
+
+/** Stages by the places at which a note may end a silence: their first note, and the next one after each landing. */
+function findNotes(
+  stages: readonly ScanStage[],
+  cuts: readonly GroundCut[],
+): ReadonlyMap<number, readonly number[]> {
+  const notes = new Map<number, number[]>();
+  for (const [index, { groundRun, firstNote }] of stages.entries()) {
+    const after = cuts.flatMap((cut) => {
+      const reach = reachOf(groundRun, cut);
+      const note = reach ? firstFrom(groundRun.onsets, reach.landing) : null;
+      return note === null ? [] : [note];
+    });
+    for (const place of new Set(firstNote === null ? after : [firstNote, ...after])) {
+      notes.set(place, [...(notes.get(place) ?? []), index]);
+    }
+  }
+  return notes;
+}
+
+/** Rests that have a place in common with `[from, to]`. */
+function restsTouching({ rests }: GroundRun, from: number, to: number): readonly GroundRest[] {
+  let [low, high] = [0, rests.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((rests[middle]?.to ?? 0) < from) low = middle + 1;
+    else high = middle;
+  }
+  let end = low;
+  while (end < rests.length && (rests[end]?.from ?? 0) <= to) end += 1;
+  return rests.slice(low, end);
+}
+
 /** Where the written silence begins that a place lies in or touches; the place itself while the soloist plays. */
 function silenceStart(run: GroundRun, place: number): number {
-  return run.rests.find((rest) => rest.from <= place && place <= rest.to)?.from ?? place;
+  return restsTouching(run, place, place)[0]?.from ?? place;
 }

@@ -15,13 +15,21 @@ function sayRest({ needId, unit, left, shortBy }: RestInTheWay, needs: readonly 
 
 /** The plan in one or two sentences. */
 export function sayPlan(plan: Omit<CutPlan, "sentence">, needs: readonly RestNeed[]): string {
-  const { best, obstacle, wholeSeconds, limitSeconds, shortest } = plan;
-  if (limitSeconds === null) return `${sayClock(wholeSeconds)} as written; no limit is set.`;
+  const { best, agreed, obstacle, wholeSeconds, standsSeconds, limitSeconds, shortest } = plan;
+  const stands =
+    agreed.length === 0
+      ? `${sayClock(wholeSeconds)} as written`
+      : `${sayClock(standsSeconds)} with ${count(agreed.length, "cut", "cuts")} agreed`;
+  if (limitSeconds === null) return `${stands}; no limit is set.`;
   const limit = `the limit of ${sayClock(limitSeconds)}`;
   if (best) {
-    if (best.cuts.length === 0) return `${sayClock(wholeSeconds)}: everything can be played within ${limit}.`;
-    const cuts = count(best.cuts.length, "cut brings", "cuts bring");
-    return `${cuts} ${sayClock(wholeSeconds)} down to ${sayClock(best.runsSeconds)}, within ${limit}.`;
+    if (best.cuts.length === 0)
+      return agreed.length === 0
+        ? `${sayClock(wholeSeconds)}: everything can be played within ${limit}.`
+        : `${stands}, within ${limit}: no further cut is needed.`;
+    const more = agreed.length === 0 ? ["cut brings", "cuts bring"] : ["more cut brings", "more cuts bring"];
+    const cuts = count(best.cuts.length, more[0] ?? "", more[1] ?? "");
+    return `${cuts} ${sayClock(standsSeconds)} down to ${sayClock(best.runsSeconds)}, within ${limit}.`;
   }
   const misses = sayMissing(obstacle?.missesBySeconds ?? 0);
   const as = `As short as it gets is ${sayClock(shortest.runsSeconds)}, ${misses} over ${limit}.`;
