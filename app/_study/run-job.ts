@@ -3,6 +3,7 @@ import { judgeCut } from "@/lib/study/judge-cut";
 import { lookForCuts } from "@/lib/study/look-for-cuts";
 import type { Study } from "@/lib/study/open-study";
 import { planPiece } from "@/lib/study/plan-piece";
+import { weighSet } from "@/lib/study/weigh-set";
 import type { StudyJob, StudyResults } from "./study-message";
 
 /** How far a job has come, and its answer at the end. Between two steps it can be left. */
@@ -20,6 +21,8 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return yield* lookForCuts(study, job.question);
     case "plan":
       return yield* planPiece(study, job.question);
+    case "weigh-set":
+      return weighSet(study, job.question);
     case "breathe":
       return breathe(study, job.question);
   }

@@ -4,12 +4,14 @@ import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut
 import type { CutSearch, OfferedCut } from "@/lib/study/look-for-cuts";
 import type { StudyTerms } from "@/lib/study/open-study";
 import type { PiecePlan, PlanQuestion } from "@/lib/study/plan-piece";
+import type { SetQuestion, WeighedSet } from "@/lib/study/weigh-set";
 
 /** What can be asked of the study of a piece. Everything in a message is plain data. */
 export type StudyJob =
   | { readonly kind: "judge"; readonly question: CutQuestion }
   | { readonly kind: "look"; readonly question: CutSearch }
   | { readonly kind: "plan"; readonly question: PlanQuestion }
+  | { readonly kind: "weigh-set"; readonly question: SetQuestion }
   | { readonly kind: "breathe"; readonly question: BreathQuestion };
 
 /** What each kind of job answers with. */
@@ -17,6 +19,7 @@ export interface StudyResults {
   readonly judge: Result<JudgedCut, StudyProblem>;
   readonly look: readonly OfferedCut[];
   readonly plan: PiecePlan;
+  readonly "weigh-set": WeighedSet;
   readonly breathe: BreathAnswer;
 }
 

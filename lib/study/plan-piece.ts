@@ -1,5 +1,7 @@
+import type { JoinGrade } from "@/lib/cuts/join/join-row";
 import { nameCut } from "@/lib/cuts/name-cut";
 import { findOverlap } from "@/lib/cuts/overlapping-cuts";
+import type { CutCandidate } from "@/lib/cuts/plan/cut-candidate";
 import { type CutPlan, planCuts } from "@/lib/cuts/plan/plan-cuts";
 import type { PlanOptions } from "@/lib/cuts/plan/plan-options";
 import type { CutFilters } from "@/lib/cuts/search/cut-filters";
@@ -7,23 +9,33 @@ import { searchCuts } from "@/lib/cuts/search/find-cuts";
 import { findStarts } from "@/lib/cuts/search/find-starts";
 import type { FoundCut, SearchProgress } from "@/lib/cuts/search/found-cut";
 import type { CutSpan } from "@/lib/score/cut-span";
+import { onsetOf } from "@/lib/score/onset-of";
+import { findPerformedStretches } from "@/lib/score/performed-stretches";
+import { comparePositions } from "@/lib/score/position";
+import { readTimeline, type Timeline } from "@/lib/score/timeline";
 import type { Study } from "./open-study";
 
-/** What a plan is made for. */
+/** What a plan is made for. Only other filters or other agreed cuts have the piece searched again. */
 export interface PlanQuestion {
-  readonly options: PlanOptions;
+  /** Without the agreed cuts: those stand beside it. */
+  readonly options: Omit<PlanOptions, "agreed">;
   /** Cuts that both have agreed: they stay, and the plan goes on from them. */
   readonly agreed: readonly CutSpan[];
   /** What the cuts of every tutti have to keep. */
   readonly filters: CutFilters;
   /** Whether a join may be rough. */
   readonly allowsRough: boolean;
+  /** Cuts that the players do not want. */
+  readonly without: readonly CutSpan[];
 }
 
-/** A candidate of a plan, with its name. */
-export interface PlannedCandidate extends FoundCut {
+/** A candidate of a plan as the screen shows it. */
+export interface PlannedCandidate extends CutCandidate {
   /** "bars 85–96". */
   readonly name: string;
+  readonly grade: JoinGrade;
+  /** Every stretch of the piece as written that falls out, in seconds; `to` exclusive. */
+  readonly gaps: readonly { readonly from: number; readonly to: number }[];
 }
 
 export interface PiecePlan {
@@ -35,36 +47,88 @@ export interface PiecePlan {
 const shortestTuttiBars = 4;
 /** So many cuts of each tutti are weighed against each other. */
 const candidatesPerTutti = 24;
+/** So many searches of one piece are kept: a wish that is taken back is answered at once. */
+const mostKept = 6;
+
+const isSameCut = (a: CutSpan, b: CutSpan) =>
+  comparePositions(a.from, b.from) === 0 && comparePositions(a.to, b.to) === 0;
+
+type Search = Pick<PlanQuestion, "agreed" | "filters">;
+
+/** What was found in the piece of a study, by what was searched for; the latest last. */
+const foundIn = new WeakMap<Study, Map<string, readonly PlannedCandidate[]>>();
 
 /**
  * Finds the cuts that each tutti offers, then the cheapest set that meets the limit and keeps every needed rest. Says
- * after every step how far the search has come.
+ * after every step how far the search has come; what was searched for before is answered at once.
  *
  * @throws RangeError if the limit, a need, a filter or a weight makes no sense.
  */
 export function* planPiece(study: Study, question: PlanQuestion): Generator<SearchProgress, PiecePlan> {
-  const { score, map } = study;
-  const { agreed, filters, allowsRough } = question;
-  const heard = study.heard();
+  const { agreed, without, allowsRough, options } = question;
+  const all = yield* candidatesOf(study, question);
+  const candidates = all.filter(
+    (cut) => (allowsRough || cut.grade !== "rough") && !without.some((unwanted) => isSameCut(unwanted, cut)),
+  );
+  return { candidates, plan: planCuts(study.score, study.map, candidates, { ...options, agreed }) };
+}
+
+function* candidatesOf(
+  study: Study,
+  { agreed, filters }: Search,
+): Generator<SearchProgress, readonly PlannedCandidate[]> {
+  const kept = foundIn.get(study) ?? new Map<string, readonly PlannedCandidate[]>();
+  foundIn.set(study, kept);
+  const key = JSON.stringify({ agreed, filters });
+  const known = kept.get(key);
+  if (known) {
+    kept.delete(key);
+    kept.set(key, known);
+    return known;
+  }
+  const found = yield* searchTuttis(study, filters);
+  const timeline = readTimeline(study.score, study.order, study.map);
+  const candidates = found
+    .filter((cut) => findOverlap(agreed, cut) === null)
+    .map((cut) => showCandidate(study, timeline, cut));
+  kept.set(key, candidates);
+  const [oldest] = kept.keys();
+  if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest);
+  return candidates;
+}
+
+function* searchTuttis(study: Study, filters: CutFilters): Generator<SearchProgress, FoundCut[]> {
   const spans = study.tuttis.filter(({ barCount }) => barCount >= shortestTuttiBars);
+  const total = 1000 * spans.length;
+  const wanted: CutFilters = { resolution: "bars", limit: candidatesPerTutti, ...filters };
   const found: FoundCut[] = [];
   for (const [index, tutti] of spans.entries()) {
-    const wanted: CutFilters = { resolution: "bars", limit: candidatesPerTutti, ...filters };
+    // Hearing the whole piece is the longest step, and is done first.
+    yield { done: 1000 * index, total };
+    const heard = study.heard();
     if (tutti.place === "opening") found.push(...findStarts(heard, tutti, wanted));
     const search = searchCuts(heard, tutti, wanted);
-    for (let step = search.next(); ; step = search.next()) {
-      if (step.done) {
-        found.push(...step.value);
-        break;
-      }
-      yield {
-        done: 1000 * index + Math.round((1000 * step.value.done) / step.value.total),
-        total: 1000 * spans.length,
-      };
+    let step = search.next();
+    for (; !step.done; step = search.next()) {
+      yield { done: 1000 * index + Math.round((1000 * step.value.done) / step.value.total), total };
     }
+    found.push(...step.value);
   }
-  const candidates = found
-    .filter((cut) => (allowsRough || cut.grade !== "rough") && findOverlap(agreed, cut) === null)
-    .map((cut) => ({ ...cut, name: nameCut(score, cut) }));
-  return { candidates, plan: planCuts(score, map, candidates, question.options) };
+  return found;
+}
+
+/** Without the evidence of the join, which is asked for when somebody opens the cut. */
+function showCandidate(
+  { score, order }: Study,
+  timeline: Timeline,
+  { from, to, cost, reasons, grade }: FoundCut,
+): PlannedCandidate {
+  const stretches = findPerformedStretches(score, order, onsetOf(score, from), onsetOf(score, to));
+  const gaps = stretches
+    .map((stretch) => ({
+      from: timeline.secondsAtPerformed(stretch.from),
+      to: timeline.secondsAtPerformed(stretch.to),
+    }))
+    .filter((gap) => gap.to > gap.from);
+  return { from, to, cost, reasons, grade, gaps, name: nameCut(score, { from, to }) };
 }
