@@ -10,6 +10,7 @@ const mayUse = {
   musicxml: ["score"],
   harmony: ["score"],
   edition: ["score"],
+  sound: ["score", "edition"],
   ...Object.fromEntries(analyses.map((name) => [name, ["score", "harmony", "edition"]])),
   study: ["score", "musicxml", "harmony", "edition", ...analyses],
   inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study"],

@@ -28,15 +28,22 @@ const strokes = {
   clock: "M10 17.2a7.2 7.2 0 1 0 0-14.4 7.2 7.2 0 0 0 0 14.4zM10 5.8V10l3 2",
   "zoom-in": "M8.6 14.2a5.6 5.6 0 1 0 0-11.2 5.6 5.6 0 0 0 0 11.2zM12.8 12.8 17 17M8.6 6.2v4.8M6.2 8.6H11",
   "zoom-out": "M8.6 14.2a5.6 5.6 0 1 0 0-11.2 5.6 5.6 0 0 0 0 11.2zM12.8 12.8 17 17M6.2 8.6H11",
+  loop: "M5.2 12.8V9.6a4 4 0 0 1 4-4h6.4M12.8 2.8l2.9 2.8-2.9 2.8M14.8 7.2v3.2a4 4 0 0 1-4 4H4.4M7.2 17.2l-2.9-2.8 2.9-2.8",
+  play: "M6 3.8v12.4L16.2 10z",
+  pause: "M5.2 4h2.8v12H5.2zM12 4h2.8v12H12z",
+  stop: "M4.8 4.8h10.4v10.4H4.8z",
 } as const;
 
 export type IconName = keyof typeof strokes;
+
+/** What starts and stops sound is solid, as on every machine that plays. */
+const solid: ReadonlySet<IconName> = new Set<IconName>(["play", "pause", "stop"]);
 
 /** A drawn sign beside a word. It is hidden from readers of text: the word says it. */
 export function Icon({ name, small = false }: { name: IconName; small?: boolean }) {
   return (
     <svg className={small ? styles.small : styles.icon} viewBox="0 0 20 20" aria-hidden="true">
-      <path d={strokes[name]} />
+      <path d={strokes[name]} fill={solid.has(name) ? "currentColor" : undefined} />
     </svg>
   );
 }
