@@ -1,5 +1,6 @@
 import { listEngravings } from "./open-engravings";
 import { isKeepablePage } from "./plan-answer";
+import { listWorkerFiles } from "./worker-files";
 import type { KeepMessage } from "./worker-message";
 
 const piecePattern = /^\/pieces\/(?!new(?:\/|$))([\w-]+)/;
@@ -20,7 +21,7 @@ export function whatToKeep(userId: string, pathname: string): KeepMessage {
     userId,
     pieceId,
     pages: [...pages].slice(0, 12),
-    files: listFiles(),
+    files: [...new Set([...listFiles(), ...filesOf(pieceId)])].slice(0, 400),
     engravings: pieceId === null ? [] : listEngravings(pieceId).slice(0, 6),
   };
 }
@@ -31,5 +32,12 @@ function listFiles(): string[] {
   const ours = loaded.filter(({ origin, pathname }) => {
     return origin === window.location.origin && /^\/_next\/static\/|^\/icon\.svg$/.test(pathname);
   });
-  return [...new Set(ours.map(({ pathname }) => pathname))].slice(0, 400);
+  return ours.map(({ pathname }) => pathname);
+}
+
+/** What workers have loaded: their own scripts, and the music of this piece. */
+function filesOf(pieceId: string | null): string[] {
+  return listWorkerFiles().filter(
+    (address) => !address.startsWith("/api/") || address.startsWith(`/api/pieces/${pieceId}/`),
+  );
 }

@@ -34,7 +34,11 @@ export class StudyClient {
   private current: StudyState = { kind: "opening" };
   private lastId = 0;
 
-  constructor(makeWorker: () => Worker) {
+  /** @param onScripts is told from where the worker was loaded. */
+  constructor(
+    makeWorker: () => Worker,
+    private readonly onScripts: (paths: readonly string[]) => void = () => {},
+  ) {
     this.worker = makeWorker();
     this.worker.onmessage = ({ data }: MessageEvent<FromStudy>) => this.hear(data);
     this.worker.onerror = () => this.end("The worker has ended.");
@@ -111,8 +115,10 @@ export class StudyClient {
   }
 
   private hear(message: FromStudy): void {
-    if (message.kind === "opened") this.become({ kind: "open" });
-    else if (message.kind === "unreadable") this.become(message);
+    if (message.kind === "opened") {
+      this.onScripts(message.scripts);
+      this.become({ kind: "open" });
+    } else if (message.kind === "unreadable") this.become(message);
     else this.hearOfJob(message);
   }
 

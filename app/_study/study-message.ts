@@ -29,9 +29,9 @@ export type ToStudy =
   | { readonly kind: "ask"; readonly id: number; readonly job: StudyJob }
   | { readonly kind: "cancel"; readonly id: number };
 
-/** How far a job has come, from 0 to 1. */
+/** From the worker. `scripts` are the paths it was loaded from; `done` goes from 0 to 1. */
 export type FromStudy =
-  | { readonly kind: "opened" }
+  | { readonly kind: "opened"; readonly scripts: readonly string[] }
   | { readonly kind: "unreadable"; readonly sentence: string }
   | { readonly kind: "progress"; readonly id: number; readonly done: number }
   | { readonly kind: "answer"; readonly id: number; readonly value: StudyResults[StudyJob["kind"]] }

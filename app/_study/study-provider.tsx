@@ -9,6 +9,7 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
+import { noteWorkerFiles } from "@/app/_offline/worker-files";
 import type { StudyTerms } from "@/lib/study/open-study";
 import { StudyClient, type StudyState } from "./study-client";
 
@@ -36,6 +37,7 @@ export function StudyProvider({
   useEffect(() => {
     const opened = new StudyClient(
       () => new Worker(new URL("./study-worker.ts", import.meta.url), { type: "module" }),
+      (scripts) => noteWorkerFiles([...scripts, sourceAddress]),
     );
     const leaving = new AbortController();
     void openFrom(opened, sourceAddress, JSON.parse(written) as StudyTerms, leaving.signal);

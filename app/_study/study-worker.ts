@@ -13,10 +13,20 @@ let study: Study | null = null;
 const jobs = new Map<number, RunningJob>();
 const { port1: wake, port2: woken } = new MessageChannel();
 
+/** What this worker was loaded from: a page that is opened without a connection needs it too. */
+function listScripts(): string[] {
+  const loaded = performance.getEntriesByType("resource").map(({ name }) => name);
+  return [location.href, ...loaded].map((address) => new URL(address).pathname);
+}
+
 function read({ bytes, terms }: Extract<ToStudy, { kind: "open" }>): void {
   const opened = openStudy(bytes, terms);
   if (opened.ok) study = opened.value;
-  tell(opened.ok ? { kind: "opened" } : { kind: "unreadable", sentence: sayReadProblem(opened.problem) });
+  tell(
+    opened.ok
+      ? { kind: "opened", scripts: listScripts() }
+      : { kind: "unreadable", sentence: sayReadProblem(opened.problem) },
+  );
 }
 
 /** Works on one job for a slice; true when it ended. */
