@@ -1,4 +1,5 @@
 import type { CutSpan } from "./cut-span";
+import { findPerformedBar } from "./find-performed-bar";
 import { onsetOf } from "./onset-of";
 import type { PerformedBar, PerformedOrder } from "./performed-order";
 import {
@@ -71,13 +72,45 @@ export function leaveOut(score: Score, order: PerformedOrder, cuts: readonly Cut
   const bars: PerformedBar[] = [];
   let start = noQuarters;
   for (const performed of order.bars) {
-    const barStart = score.bars[performed.barIndex]?.start;
-    if (!barStart)
-      throw new RangeError(`The order names bar index ${performed.barIndex}, which the score lacks`);
-    for (const piece of keptPieces(barStart, performed, spans)) {
+    for (const piece of keptPieces(startOf(score, performed), performed, spans)) {
       bars.push({ ...piece, start });
       start = addQuarters(start, subtractQuarters(piece.to, piece.from));
     }
   }
   return { ...order, bars, length: start };
+}
+
+function startOf(score: Score, { barIndex }: PerformedBar): Quarters {
+  const start = score.bars[barIndex]?.start;
+  if (!start) throw new RangeError(`The order names bar index ${barIndex}, which the score lacks`);
+  return start;
+}
+
+/**
+ * How much is played before each place of an order once cuts are made: what `leaveOut` leaves of the order up to there.
+ *
+ * @returns takes a performed time of the order, and gives one of the order without the cuts.
+ * @throws RangeError as `leaveOut` does.
+ */
+export function readPlayedBefore(
+  score: Score,
+  order: PerformedOrder,
+  cuts: readonly CutSpan[],
+): (end: Quarters) => Quarters {
+  const spans = mergeCuts(score, cuts);
+  if (spans.length === 0) return (end) => earlierOf(end, order.length);
+  const lengthOf = (bar: PerformedBar) =>
+    keptPieces(startOf(score, bar), bar, spans).reduce(
+      (sum, { from, to }) => addQuarters(sum, subtractQuarters(to, from)),
+      noQuarters,
+    );
+  const before: Quarters[] = [noQuarters];
+  for (const bar of order.bars) before.push(addQuarters(before.at(-1) ?? noQuarters, lengthOf(bar)));
+  return (end) => {
+    const at = findPerformedBar(order, end);
+    const bar = order.bars[at];
+    if (!bar) return noQuarters;
+    const to = earlierOf(addQuarters(bar.from, subtractQuarters(end, bar.start)), bar.to);
+    return addQuarters(before[at] ?? noQuarters, lengthOf({ ...bar, to }));
+  };
 }

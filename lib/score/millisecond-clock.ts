@@ -1,4 +1,5 @@
-import type { PerformedOrder } from "./performed-order";
+import { findPerformedBar } from "./find-performed-bar";
+import type { PerformedBar, PerformedOrder } from "./performed-order";
 import {
   addQuarters,
   compareQuarters,
@@ -58,7 +59,9 @@ export function sumPerformed(
   span: { readonly from: Quarters; readonly to: Quarters },
 ): number {
   let sum = 0;
-  for (const performed of order.bars) {
+  for (let at = Math.max(0, findPerformedBar(order, span.from)); at < order.bars.length; at += 1) {
+    const performed = order.bars[at] as PerformedBar;
+    if (compareQuarters(performed.start, span.to) >= 0) break;
     const start = score.bars[performed.barIndex]?.start;
     if (!start) continue;
     const shift = subtractQuarters(addQuarters(start, performed.from), performed.start);

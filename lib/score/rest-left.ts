@@ -1,14 +1,14 @@
 import type { CutSpan } from "./cut-span";
 import { findSoloPart } from "./find-part";
-import { leaveOut } from "./leave-out";
+import { leaveOut, readPlayedBefore } from "./leave-out";
 import { readMilliseconds, sumPerformed } from "./millisecond-clock";
 import { onsetOf } from "./onset-of";
 import type { Part } from "./part";
-import { findPerformedOrder, type PerformedBar, type PerformedOrder } from "./performed-order";
+import { findPerformedOrder, type PerformedOrder } from "./performed-order";
 import { positionPlayedFrom, positionPlayedUpTo } from "./performed-positions";
 import { findPerformedStretches } from "./performed-stretches";
 import type { Position } from "./position";
-import { addQuarters, compareQuarters, type Quarters, subtractQuarters } from "./quarters";
+import { compareQuarters, type Quarters } from "./quarters";
 import type { Score } from "./score";
 import { partsOfABar, readSilentBars } from "./silent-bars";
 import { findSilentSpans, type SilentSpan } from "./silent-spans";
@@ -51,8 +51,6 @@ export function readRests(score: Score, map: TempoMap): RestReading {
   };
 }
 
-const lengthOf = ({ from, to }: { from: Quarters; to: Quarters }) => subtractQuarters(to, from);
-
 function isTouched(span: SilentSpan, place: { readonly from: Quarters; readonly to: Quarters }): boolean {
   return compareQuarters(place.from, span.to) <= 0 && compareQuarters(place.to, span.from) >= 0;
 }
@@ -73,38 +71,30 @@ export function findRestsAt(reading: RestReading, span: { readonly from: Positio
   return [...new Set(found)];
 }
 
-/** The beginning of an order, up to a performed time. */
-function orderUpTo(order: PerformedOrder, end: Quarters): PerformedOrder {
-  const bars: PerformedBar[] = [];
-  for (const bar of order.bars) {
-    if (compareQuarters(bar.start, end) >= 0) break;
-    const left = subtractQuarters(end, bar.start);
-    const isWhole = compareQuarters(left, lengthOf(bar)) >= 0;
-    bars.push(isWhole ? bar : { ...bar, to: addQuarters(bar.from, left) });
-  }
-  return { ...order, bars, length: end };
-}
-
 /** An order without its cuts, and what is silent in it: made once for all rests that are measured under these cuts. */
 export interface CutRests {
   readonly cuts: readonly CutSpan[];
   readonly order: PerformedOrder;
   readonly silences: readonly SilentSpan[];
+  /** How much is played before a performed time of the uncut order. */
+  readonly playedBefore: (end: Quarters) => Quarters;
 }
 
 /** @throws RangeError if a cut cannot be made. */
-export function cutRests({ score, order, solo }: RestReading, cuts: readonly CutSpan[]): CutRests {
+export function cutRests(reading: RestReading, cuts: readonly CutSpan[]): CutRests {
+  const { score, order, solo } = reading;
+  const playedBefore = readPlayedBefore(score, order, cuts);
+  if (cuts.length === 0) return { cuts, order, silences: reading.silences, playedBefore };
   const cut = leaveOut(score, order, cuts);
-  return { cuts, order: cut, silences: solo ? findSilentSpans(score, cut, solo) : [] };
+  return { cuts, order: cut, silences: solo ? findSilentSpans(score, cut, solo) : [], playedBefore };
 }
 
 const noRest: RestLeft = { milliseconds: 0, barParts: 0, barCount: 0, between: null, nextNoteId: null };
 
 /** What cuts leave of one silence: the silence around it, or, when all of it is cut, the silence that meets the join. */
 export function measureRest(reading: RestReading, cut: CutRests, silence: SilentSpan): RestLeft {
-  const { score, order } = reading;
-  const after = (end: Quarters) => leaveOut(score, orderUpTo(order, end), cut.cuts).length;
-  const place = { from: after(silence.from), to: after(silence.to) };
+  const { score } = reading;
+  const place = { from: cut.playedBefore(silence.from), to: cut.playedBefore(silence.to) };
   let most = noRest;
   for (const left of cut.silences.filter((span) => isTouched(span, place))) {
     const milliseconds = sumPerformed(score, cut.order, reading.milliseconds, left);

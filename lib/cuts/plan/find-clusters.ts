@@ -94,20 +94,29 @@ export function findClusters(ground: Ground, silenceCount: number): Cluster[] {
   const groups = new Groups(ground.cuts.length + silenceCount);
   const reaches = ground.runs.map((run) => findReaches(ground, run));
   for (const list of reaches) joinTouching(groups, list);
-  const byGroup = new Map<number, GroundCut[]>();
-  ground.cuts.forEach((cut, item) => {
+  const byGroup = new Map<number, { cuts: GroundCut[]; reaches: Reach[][] }>();
+  const groupOf = (item: number) => {
     const group = groups.find(item);
-    byGroup.set(group, [...(byGroup.get(group) ?? []), cut]);
-  });
-  const ordered = [...byGroup].map(([group, cuts]) => ({ group, cuts: sortCuts(cuts) }));
-  ordered.sort((a, b) => (a.cuts[0]?.from ?? 0) - (b.cuts[0]?.from ?? 0));
-  return ordered.map(({ group, cuts }) => {
-    const own = reaches.map((list) => list.filter(({ item }) => groups.find(item) === group));
-    const silences = own
-      .flat()
-      .flatMap(({ item }) => (item < ground.cuts.length ? [] : [item - ground.cuts.length]));
-    return { cuts, silences: new Set(silences), stages: findStages(ground, own) };
-  });
+    const known = byGroup.get(group) ?? { cuts: [], reaches: ground.runs.map(() => []) };
+    byGroup.set(group, known);
+    return known;
+  };
+  for (const [item, cut] of ground.cuts.entries()) groupOf(item).cuts.push(cut);
+  const withCuts = [...byGroup.values()];
+  for (const [run, list] of reaches.entries()) {
+    for (const reach of list) {
+      if (byGroup.has(groups.find(reach.item))) groupOf(reach.item).reaches[run]?.push(reach);
+    }
+  }
+  return withCuts
+    .map(({ cuts, reaches: own }) => ({ cuts: sortCuts(cuts), own }))
+    .sort((a, b) => (a.cuts[0]?.from ?? 0) - (b.cuts[0]?.from ?? 0))
+    .map(({ cuts, own }) => {
+      const silences = own
+        .flat()
+        .flatMap(({ item }) => (item < ground.cuts.length ? [] : [item - ground.cuts.length]));
+      return { cuts, silences: new Set(silences), stages: findStages(ground, own) };
+    });
 }
 
 const sortCuts = (cuts: readonly GroundCut[]) =>
@@ -117,8 +126,8 @@ function findStages(ground: Ground, own: readonly Reach[][]): Stage[] {
   return ground.runs.flatMap((run, index) => {
     const reaches = own[index] ?? [];
     if (reaches.length === 0) return [];
-    const from = Math.min(...reaches.map((reach) => reach.from));
-    const to = Math.max(...reaches.map((reach) => reach.to));
+    const from = reaches.reduce((least, reach) => Math.min(least, reach.from), run.to);
+    const to = reaches.reduce((most, reach) => Math.max(most, reach.to), run.from);
     const opensLeft = from === run.from && index > 0;
     const opensRight = to === run.to && index < ground.runs.length - 1;
     return [{ run: index, from, to, opensLeft, opensRight }];

@@ -44,6 +44,7 @@ export interface PlannedSet {
 }
 
 export function describeAgreed({ ground, candidates, agreed }: PlanSetting): AgreedCut[] {
+  if (agreed.length === 0) return [];
   const saved = new Map(ground.cuts.map((cut) => [cut.index, cut.savedMilliseconds]));
   return agreed.map((cut, at) => {
     return { cut, savedSeconds: seconds((saved.get(candidates.length + at) ?? 0) / 1000) };
