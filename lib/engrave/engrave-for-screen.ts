@@ -27,7 +27,8 @@ export function engraveForScreen(
   const onLoaded = (count: number) => {
     systemCount = count;
   };
-  for (const system of engraveSystems(toolkit, tree, screenLayouts[layout], { onLoaded })) {
+  const condensesRests = "musicXml" in music && music.condensesRests === true;
+  for (const system of engraveSystems(toolkit, tree, screenLayouts[layout], { onLoaded, condensesRests })) {
     systems.push(system);
     onSystem(system, systemCount);
     onProgress(layoutShare + (1 - layoutShare) * (systems.length / systemCount));

@@ -4,9 +4,9 @@ import type { CutSheetInput } from "./pdf/cut-sheet-input";
 import type { PrintInput } from "./pdf/print-input";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
 
-/** What is engraved for a screen: MusicXML text as it stands, or some parts of a source with cuts carried out. */
+/** What is engraved for a screen: MusicXML text as it stands (of one part, with its rests gathered), or some parts of a source with cuts carried out. */
 export type ScreenMusic =
-  | { readonly musicXml: string }
+  | { readonly musicXml: string; readonly condensesRests?: boolean }
   | { readonly source: Uint8Array; readonly partIds: readonly string[]; readonly cuts: readonly CutSpan[] };
 
 /** What the thread that engraves can be asked for. Everything in a message is plain data. */

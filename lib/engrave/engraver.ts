@@ -45,7 +45,7 @@ export function engraveScreen(
   const music: ScreenMusic =
     "source" in job
       ? { source: job.source, partIds: job.partIds, cuts: job.cuts }
-      : { musicXml: job.musicXml };
+      : { musicXml: job.musicXml, condensesRests: job.condensesRests };
   return runEngraveJob<"screen">({ kind: "screen", music, layout }, { onProgress, onSystem });
 }
 

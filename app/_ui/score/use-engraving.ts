@@ -34,7 +34,7 @@ function readSentence(body: unknown): string | null {
  */
 export function useEngraving(
   pieceId: string,
-  view: "open" | "as-it-will-read",
+  view: "open" | "as-it-will-read" | "solo",
   layout: EngravingLayout | null,
   stamp: string,
 ): { state: EngravingState; retry: () => void } {

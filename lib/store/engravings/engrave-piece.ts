@@ -13,7 +13,13 @@ import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { joinJob } from "./engraving-jobs";
-import { type EngravingSummary, engravingViews, type ScreenLayout, screenLayouts } from "./engraving-record";
+import {
+  type EngravingSummary,
+  type EngravingView,
+  engravingViews,
+  type ScreenLayout,
+  screenLayouts,
+} from "./engraving-record";
 import { findDrawnParts } from "./music-of-view";
 import { findEngraving } from "./read-engraving";
 import { saveEngraving } from "./save-engraving";
@@ -46,12 +52,12 @@ export async function engravePiece(
   if (!membership.ok) return membership;
   const source = await findMainSource(pieceId);
   const { view, layout } = asked.value;
-  const cuts = view === "open" ? [] : (await findWorkingPiece(pieceId, database())).content.cuts;
-  const key = keyOf(source, cuts, layout);
+  const cuts = view === "as-it-will-read" ? (await findWorkingPiece(pieceId, database())).content.cuts : [];
+  const key = keyOf(source, cuts, layout, view);
   const kept = await findEngraving(pieceId, key);
   if (kept) return success({ state: "ready", summary: kept });
   const job = joinJob(`${pieceId} ${key}`, (report) =>
-    engrave({ pieceId, key, source, cuts, layout }, report),
+    engrave({ pieceId, key, source, cuts, layout, view }, report),
   );
   const done = await Promise.race([job.done, pause()]);
   if (done === "waiting") return success({ state: "working", progress: job.progress });
@@ -59,9 +65,15 @@ export async function engravePiece(
 }
 
 /** Everything that decides what the engraving looks like. */
-function keyOf(source: MainSource, cuts: readonly CutTerms[], layout: ScreenLayout): string {
-  const partIds = findDrawnParts(source.partRoles);
-  return hashTerms({ source: source.hash, partIds, cuts, layout, engraver: engraverVersion });
+function keyOf(
+  source: MainSource,
+  cuts: readonly CutTerms[],
+  layout: ScreenLayout,
+  view: EngravingView,
+): string {
+  const partIds = findDrawnParts(source.partRoles, view === "solo");
+  const drawn = { source: source.hash, partIds, cuts, layout, engraver: engraverVersion };
+  return hashTerms(view === "solo" ? { ...drawn, condensesRests: true } : drawn);
 }
 
 interface Engraving {
@@ -70,16 +82,21 @@ interface Engraving {
   readonly source: MainSource;
   readonly cuts: readonly CutTerms[];
   readonly layout: ScreenLayout;
+  readonly view: EngravingView;
 }
 
 async function engrave(
-  { pieceId, key, source, cuts, layout }: Engraving,
+  { pieceId, key, source, cuts, layout, view }: Engraving,
   report: (progress: number) => void,
 ): Promise<EngravingSummary> {
   const { bytes } = await database().sourceBytes.findUniqueOrThrow({ where: { sourceId: source.id } });
-  const partIds = findDrawnParts(source.partRoles);
+  const isSoloAlone = view === "solo";
+  const partIds = findDrawnParts(source.partRoles, isSoloAlone);
   const { musicXml, sourceBars } = await writeInThread({ bytes, partIds, cuts });
-  const engraving = await engraveScreen({ musicXml, layout, onProgress: report });
+  const engraving = await engraveScreen({
+    ...{ musicXml, layout, onProgress: report },
+    condensesRests: isSoloAlone,
+  });
   return saveEngraving(pieceId, key, inBarsOfSource(engraving, sourceBars));
 }
 

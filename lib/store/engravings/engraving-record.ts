@@ -4,8 +4,9 @@ import { z } from "zod";
 export const screenLayouts = ["desk", "tablet", "phone"] as const;
 export type ScreenLayout = (typeof screenLayouts)[number];
 
-/** As printed, cuts drawn over it; or with the agreed cuts carried out. */
-export const engravingViews = ["open", "as-it-will-read"] as const;
+/** As printed, cuts drawn over it; with the agreed cuts carried out; or the solo part alone, its rests gathered. */
+export const engravingViews = ["open", "as-it-will-read", "solo"] as const;
+export type EngravingView = (typeof engravingViews)[number];
 
 const staffSchema = z.object({ top: z.number(), bottom: z.number() });
 

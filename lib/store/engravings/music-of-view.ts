@@ -15,9 +15,11 @@ export interface DrawnMusic {
   readonly cuts: readonly CutTerms[];
 }
 
-/** The parts of the duo's score; all when nobody has said which these are. */
-export function findDrawnParts(partRoles: Readonly<Record<string, PartRole>>): string[] {
+/** The parts of the duo's score, or of the solo alone; those of the score when nobody has said which these are. */
+export function findDrawnParts(partRoles: Readonly<Record<string, PartRole>>, isSoloAlone = false): string[] {
   const ids = Object.keys(partRoles).sort();
+  const solo = ids.filter((id) => partRoles[id] === "solo");
+  if (isSoloAlone && solo.length > 0) return solo;
   const drawn = ids.filter((id) => partRoles[id] === "solo" || partRoles[id] === "reduction");
   return drawn.length > 0 ? drawn : ids;
 }

@@ -7,7 +7,7 @@ import { type EngravingSummary, systemSummarySchema } from "./engraving-record";
 const pack = promisify(gzip);
 
 /** Kept engravings of a piece: every layout of the last few states of its cuts. */
-const mostKept = 18;
+const mostKept = 24;
 
 /** Keeps an engraving, whole or not at all, so that a restart need not make it again. */
 export async function saveEngraving(

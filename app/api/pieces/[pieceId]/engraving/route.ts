@@ -3,7 +3,7 @@ import { privateJson } from "@/app/api/_edge/problem-response";
 import { engravePiece } from "@/lib/store/engravings/engrave-piece";
 
 /**
- * The engraving of a piece: `?view=open|as-it-will-read&layout=desk|tablet|phone` → 200 with `{ key, rendererVersion,
+ * The engraving of a piece: `?view=open|as-it-will-read|solo&layout=desk|tablet|phone` → 200 with `{ key, rendererVersion,
  * systems }`, without pictures, or 202 with `{ progress }` while it is being made.
  */
 export async function GET(
