@@ -66,12 +66,16 @@ class JointSearch {
   private readonly into: Links;
   private readonly outOf: Links;
   private readonly changes: { readonly forward: Int32Array; readonly back: Int32Array };
+  /** By key: the cheapest of its chords in the row that was looked at last. */
   private readonly bestOfKey: Int32Array;
+  /** By key and chord, laid out as rows are. */
+  private readonly inKey: Int32Array;
 
   constructor(private readonly model: JointModel) {
     this.keyCount = model.chordInKey.length;
     this.chordCount = model.leadsInto.length;
     this.bestOfKey = new Int32Array(this.keyCount);
+    this.inKey = Int32Array.from(model.chordInKey.flatMap((row) => [...row]));
     this.into = layFlat(model.leadsInto);
     this.outOf = layFlat(invert(model.leadsInto));
     this.changes = layChanges(model.keyChange);
@@ -99,32 +103,35 @@ class JointSearch {
     return rows;
   }
 
+  /** Adds what a frame says, and notes the best of each key. */
   private addCosts(row: Row, frame: number): void {
-    const { keyCosts, chordCosts, chordInKey, isSilent } = this.model;
-    const ofKeys = keyCosts[frame] as Int32Array;
-    const ofChords = chordCosts[frame] as Int32Array;
-    const counts = isSilent[frame] ? 0 : 1;
+    const ofKeys = this.model.keyCosts[frame] as Int32Array;
+    const ofChords = this.model.chordCosts[frame] as Int32Array;
+    const counts = this.model.isSilent[frame] ? 0 : 1;
     let place = 0;
     for (let key = 0; key < this.keyCount; key += 1) {
-      const inKey = chordInKey[key] as Int32Array;
       const ofKey = ofKeys[key] as number;
+      let best = 2 ** 31 - 1;
       for (let chord = 0; chord < this.chordCount; chord += 1) {
-        row[place] =
-          (row[place] as number) + ofKey + (ofChords[chord] as number) + counts * (inKey[chord] as number);
+        const own = ofKey + (ofChords[chord] as number) + counts * (this.inKey[place] as number);
+        const cost = (row[place] as number) + own;
+        row[place] = cost;
+        if (cost < best) best = cost;
         place += 1;
       }
+      this.bestOfKey[key] = best;
     }
   }
 
   /**
-   * The cheapest change from any state of `from` to each of `to`; backwards the same with the arrows turned.
+   * The cheapest change from any state of `from`, to which costs were added last, to each of `to`; backwards the same with
+   * the arrows turned.
    *
    * @param changes cost of coming from a key, [key there × number of keys + key before].
    */
   private step(from: Row, to: Row, frame: number, { starts, chords }: Links, changes: Int32Array): void {
     const change = this.model.chordChange[frame] as number;
     const lead = change - this.model.leadingGain;
-    this.findBestOfKeys(from);
     for (let key = 0; key < this.keyCount; key += 1) {
       const anew = this.cheapestKey(key, changes) + change;
       const first = key * this.chordCount;
@@ -167,16 +174,15 @@ class JointSearch {
     const chordExcess: Int32Array[] = new Array(forward.length);
     let after = this.emptyRow();
     let spare = this.emptyRow();
-    const sums = this.emptyRow();
     for (let frame = forward.length - 1; frame >= 0; frame -= 1) {
-      const row = forward[frame] as Row;
-      for (let place = 0; place < sums.length; place += 1) {
-        sums[place] = (row[place] as number) + (after[place] as number);
-      }
-      this.findBestOfKeys(sums);
-      const best = this.bestOfKey.reduce((least, cost) => Math.min(least, cost));
-      keyExcess[frame] = this.bestOfKey.map((cost) => cost - best);
-      chordExcess[frame] = this.bestOfChords(sums).map((cost) => cost - best);
+      const [ofKeys, ofChords] = this.bestThrough(forward[frame] as Row, after);
+      let best = ofKeys[0] as number;
+      for (const cost of ofKeys) if (cost < best) best = cost;
+      for (let key = 0; key < ofKeys.length; key += 1) ofKeys[key] = (ofKeys[key] as number) - best;
+      for (let chord = 0; chord < ofChords.length; chord += 1)
+        ofChords[chord] = (ofChords[chord] as number) - best;
+      keyExcess[frame] = ofKeys;
+      chordExcess[frame] = ofChords;
       this.addCosts(after, frame);
       this.step(after, spare, frame, this.outOf, this.changes.forward);
       [after, spare] = [spare, after];
@@ -184,13 +190,22 @@ class JointSearch {
     return { keyExcess, chordExcess };
   }
 
-  private bestOfChords(row: Row): Int32Array {
-    const best = row.slice(0, this.chordCount);
-    for (let place = this.chordCount, chord = 0; place < row.length; place += 1) {
-      if ((row[place] as number) < (best[chord] as number)) best[chord] = row[place] as number;
-      chord = chord + 1 === this.chordCount ? 0 : chord + 1;
+  /** The cheapest path through each key, and through each chord, of one frame. */
+  private bestThrough(row: Row, after: Row): [Int32Array, Int32Array] {
+    const ofKeys = new Int32Array(this.keyCount);
+    const ofChords = new Int32Array(this.chordCount).fill(2 ** 31 - 1);
+    let place = 0;
+    for (let key = 0; key < this.keyCount; key += 1) {
+      let best = 2 ** 31 - 1;
+      for (let chord = 0; chord < this.chordCount; chord += 1) {
+        const cost = (row[place] as number) + (after[place] as number);
+        if (cost < best) best = cost;
+        if (cost < (ofChords[chord] as number)) ofChords[chord] = cost;
+        place += 1;
+      }
+      ofKeys[key] = best;
     }
-    return best;
+    return [ofKeys, ofChords];
   }
 
   private goBack(forward: readonly Row[]): Pick<JointPath, "keys" | "chords"> {

@@ -9,6 +9,7 @@ import {
   noQuarters,
   type Quarters,
   subtractQuarters,
+  writeQuarters,
 } from "@/lib/score/quarters";
 import { readTempoWords } from "@/lib/score/read-tempo-words";
 import type { Score } from "@/lib/score/score";
@@ -125,7 +126,20 @@ function beginsLike(prints: readonly BarFingerprint[], index: number): number | 
 const sameMetre = (a: Bar, b: Bar): boolean =>
   JSON.stringify(a.metre.groups) === JSON.stringify(b.metre.groups);
 
-function findPrinted(score: Score, bar: Bar, before: Bar | undefined): string[] {
+/** By part of the score: the times at which something begins, and those of printed dynamics. */
+interface PartTimes {
+  readonly begins: ReadonlySet<string>;
+  readonly marked: ReadonlySet<string>;
+}
+
+function readTimes({ notes, directions }: Part): PartTimes {
+  const dynamics = directions.filter(({ kind }) => kind === "dynamic");
+  const times = (list: readonly { readonly onset: Quarters }[]) =>
+    new Set(list.map(({ onset }) => writeQuarters(onset)));
+  return { begins: times(notes), marked: times(dynamics) };
+}
+
+function findPrinted(score: Score, times: readonly PartTimes[], bar: Bar, before: Bar | undefined): string[] {
   const at = (onset: Quarters) => isEqualQuarters(onset, bar.start);
   const signs: [string, boolean][] = [
     ["tempo", startsTempo(score, bar)],
@@ -136,7 +150,7 @@ function findPrinted(score: Score, bar: Bar, before: Bar | undefined): string[] 
       score.parts.some((part) => part.directions.some((d) => d.kind === "rehearsal" && at(d.onset))),
     ],
     ["repeat", bar.repeats.startsRepeat || (before?.repeats.endsRepeatAfter ?? null) !== null],
-    ["dynamics", startsDynamics(score, bar)],
+    ["dynamics", startsDynamics(times, bar)],
   ];
   return signs.filter(([, isThere]) => isThere).map(([name]) => name);
 }
@@ -152,13 +166,10 @@ function startsTempo(score: Score, bar: Bar): boolean {
   );
 }
 
-function startsDynamics(score: Score, bar: Bar): boolean {
-  const playing = score.parts.filter((part) =>
-    part.notes.some(({ onset }) => isEqualQuarters(onset, bar.start)),
-  );
-  const marked = (part: Part) =>
-    part.directions.some((d) => d.kind === "dynamic" && isEqualQuarters(d.onset, bar.start));
-  return playing.length > 0 && playing.every(marked);
+function startsDynamics(times: readonly PartTimes[], bar: Bar): boolean {
+  const time = writeQuarters(bar.start);
+  const playing = times.filter(({ begins }) => begins.has(time));
+  return playing.length > 0 && playing.every(({ marked }) => marked.has(time));
 }
 
 /** The signs at every bar line, by bar index. */
@@ -170,6 +181,7 @@ export function findPhraseSigns(
   const all = findSoundingNotes(score, listening);
   const parts = score.parts.map((part) => readPart(part, all)).filter(({ notes }) => notes.length > 0);
   const prints = fingerprintBars(score, listening);
+  const times = score.parts.map(readTimes);
   const arrivals = new Map(cadences.map(({ at, kind }) => [at.barIndex, kind]));
   return score.bars.map((bar, index) => {
     const before = score.bars[index - 1];
@@ -181,7 +193,7 @@ export function findPhraseSigns(
       cadenceBefore: arrivals.get(index - 1) ?? null,
       slurEnds: slurs.includes("ends") && !slurs.includes("crosses"),
       beginsLikeBar: beginsLike(prints, index),
-      printed: findPrinted(score, bar, before),
+      printed: findPrinted(score, times, bar, before),
     };
   });
 }

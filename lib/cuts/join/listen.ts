@@ -86,8 +86,8 @@ function steadyTempi(score: Score, { segments }: TempoMap): TempoSegment[] {
 }
 
 /**
- * Hears a score: keys, chords, cadences, phrases, large bars, themes, and both sides of every place when they are asked
- * for. The result keeps what it worked out, so it is made once and used for every cut of the piece.
+ * Hears a score: keys, chords, cadences, phrases, large bars, themes and both sides of every bar line, those of other
+ * places when they are asked for. The result keeps what it worked out, so it is made once and used for every cut of the piece.
  */
 export function listen(score: Score, options: ListenOptions = {}): Heard {
   const keys = findLocalKeys(score, { step: usualBeat(score) });
@@ -99,6 +99,11 @@ export function listen(score: Score, options: ListenOptions = {}): Heard {
   const places = new Places({ score, keys, phrases, hypermetre, sides });
   const beginsPhrase = (position: Position) => places.at(position).phraseStart >= phraseBegins;
   const map = options.map ?? readTempoMap(score);
+  const smoothness = new Smoothness(sides, beginsPhrase);
+  const likenesses = new Likenesses(sides);
+  // Every join is measured against the piece's own bar lines, so that no search should wait for them.
+  smoothness.at(noQuarters);
+  likenesses.from(noQuarters);
   return {
     score,
     map,
@@ -113,8 +118,8 @@ export function listen(score: Score, options: ListenOptions = {}): Heard {
     solo: findSoloStretches(score, findSoloPart(score)),
     sides,
     successions: findSuccessions(chords),
-    smoothness: new Smoothness(sides, beginsPhrase),
-    likenesses: new Likenesses(sides),
+    smoothness,
+    likenesses,
     jumps: new OwnJumps(sides),
     places,
     checkCut: readCutRules(score),

@@ -1,3 +1,5 @@
+import type { Bar } from "@/lib/score/bar";
+import { beatOf } from "@/lib/score/beat-of";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { onsetOf } from "@/lib/score/onset-of";
 import { pieceLength } from "@/lib/score/piece-length";
@@ -14,6 +16,10 @@ import type { CutFilters } from "./cut-filters";
 export interface CandidatePlace {
   readonly place: Place;
   readonly time: Quarters;
+  /** The same, a beat and a bar of the metre there, in ticks. */
+  readonly ticks: number;
+  readonly beatTicks: number;
+  readonly barTicks: number;
   /** From the start of the piece, as if played straight through. */
   readonly seconds: number;
   /** Where in the metre, as text: cuts go between equal phases. */
@@ -60,12 +66,16 @@ function keepsLeadIn(
 
 /** All places of a span at which a cut may begin, and at which one may land, in written order. */
 export function findCandidatePlaces(heard: Heard, span: CutSpan, filters: CutFilters): CandidatePlaces {
-  const { score, places, map } = heard;
+  const { score, places, map, sides } = heard;
   const make = (position: Position): CandidatePlace => {
     const time = onsetOf(score, position);
+    const { metre, metreLength } = score.bars[position.barIndex] as Bar;
     return {
       place: places.at(position),
       time,
+      ticks: sides.ticks(time),
+      beatTicks: sides.ticks(beatOf(metre)),
+      barTicks: sides.ticks(metreLength),
       seconds: writtenSeconds(map, noQuarters, time),
       phase: phaseOf(heard, position),
       isBarLine: barPhase(score, position).num === 0,

@@ -41,9 +41,9 @@ function worthOfStart(heard: Heard, place: Place, entryKey: Key | null): number 
 }
 
 /** Places more than two beats apart, the first of those that are not. */
-function keepApart<T extends CandidatePlace>(heard: Heard, starts: readonly T[]): T[] {
+function keepApart<T extends CandidatePlace>(starts: readonly T[]): T[] {
   const kept: T[] = [];
-  for (const start of starts) if (!kept.some((other) => isNear(heard, other, start))) kept.push(start);
+  for (const start of starts) if (!kept.some((other) => isNear(other, start))) kept.push(start);
   return kept;
 }
 
@@ -71,10 +71,7 @@ export function findStarts(heard: Heard, span: CutSpan, filters: CutFilters = {}
     return { ...start, cost: 1 - worth + (start.isBarLine ? 0 : insideBarCost) };
   });
   const limit = filters.limit ?? 10;
-  const judged = keepApart(
-    heard,
-    ranked.sort((a, b) => a.cost - b.cost || a.seconds - b.seconds),
-  )
+  const judged = keepApart(ranked.sort((a, b) => a.cost - b.cost || a.seconds - b.seconds))
     .slice(0, 3 * limit)
     .map(({ cut, cost, seconds: saved }): FoundCut => {
       const assessment = assessJoin(heard, cut);

@@ -1,13 +1,6 @@
-import { beatOf } from "@/lib/score/beat-of";
-import {
-  compareQuarters,
-  isEqualQuarters,
-  type Quarters,
-  scaleQuarters,
-  subtractQuarters,
-} from "@/lib/score/quarters";
 import { asGoodAsEqual } from "../join/find-precedent";
 import type { Heard } from "../join/listen";
+import { likenessOf } from "../join/window";
 import type { CandidatePlace } from "./candidate-places";
 import type { WeighedPair } from "./weigh-pairs";
 
@@ -19,36 +12,32 @@ export interface FoldedPairs {
 
 const beatsAside = 2;
 
-function apart(a: Quarters, b: Quarters): Quarters {
-  const difference = subtractQuarters(a, b);
-  return difference.num < 0 ? subtractQuarters(b, a) : difference;
+/** Within two beats. */
+export function isNear(a: CandidatePlace, b: CandidatePlace): boolean {
+  return Math.abs(a.ticks - b.ticks) <= beatsAside * a.beatTicks;
 }
 
-/** Within two beats. */
-export function isNear({ score }: Heard, a: CandidatePlace, b: CandidatePlace): boolean {
-  const metre = score.bars[a.place.position.barIndex]?.metre ?? { groups: [], symbol: null };
-  return compareQuarters(apart(a.time, b.time), scaleQuarters(beatOf(metre), beatsAside)) <= 0;
+/** Whether two stretches of one length say the same, piece by piece. */
+function isSameMusic({ sides }: Heard, from: number, other: number, length: number, piece: number): boolean {
+  for (let at = 0; at < length; at += piece) {
+    const end = Math.min(length, at + piece);
+    const [a, b] = [sides.window(from + at, from + end), sides.window(other + at, other + end)];
+    const areSilent = a.weight === 0 && b.weight === 0;
+    if (!areSilent && likenessOf(a, b, 0) < asGoodAsEqual) return false;
+  }
+  return true;
 }
 
 /** The same music is left once, whichever of its two statements goes: the seam only stands elsewhere in it. */
-function isSameSeam({ likenesses }: Heard, a: WeighedPair, b: WeighedPair): boolean {
-  const [from, to] = [a.from.place.position, a.to.place.position];
-  const [otherFrom, otherTo] = [b.from.place.position, b.to.place.position];
-  const shift = otherFrom.barIndex - from.barIndex;
-  const isParallel =
-    otherTo.barIndex - to.barIndex === shift &&
-    isEqualQuarters(from.offset, otherFrom.offset) &&
-    isEqualQuarters(to.offset, otherTo.offset) &&
-    isEqualQuarters(from.offset, to.offset);
-  if (!isParallel) return false;
-  const own = likenesses.from(from.offset);
-  const first = Math.min(from.barIndex, otherFrom.barIndex);
-  const bars = Array.from({ length: Math.abs(shift) }, (_, bar) => first + bar);
-  return bars.every((bar) => own.likeness(bar, bar + to.barIndex - from.barIndex, 0) >= asGoodAsEqual);
+function isSameSeam(heard: Heard, a: WeighedPair, b: WeighedPair): boolean {
+  const taken = a.to.ticks - a.from.ticks;
+  if (b.to.ticks - b.from.ticks !== taken) return false;
+  const [first, last] = a.from.ticks <= b.from.ticks ? [a.from, b.from] : [b.from, a.from];
+  return isSameMusic(heard, first.ticks, first.ticks + taken, last.ticks - first.ticks, first.barTicks);
 }
 
 function comesToTheSame(heard: Heard, a: WeighedPair, b: WeighedPair): boolean {
-  return (isNear(heard, a.from, b.from) && isNear(heard, a.to, b.to)) || isSameSeam(heard, a, b);
+  return (isNear(a.from, b.from) && isNear(a.to, b.to)) || isSameSeam(heard, a, b);
 }
 
 /**
