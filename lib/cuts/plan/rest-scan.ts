@@ -1,7 +1,8 @@
+import { partsOfABar } from "@/lib/score/silent-bars";
 import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
 import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
 import type { Ground, GroundCut, GroundRest, GroundRun } from "./plan-ground";
-import { findThresholds, reachThreshold } from "./rest-thresholds";
+import { findThresholds, reachThreshold, type Thresholds } from "./rest-thresholds";
 
 /**
  * What is known of the soloist's silence while a cluster is read from left to right, in eight numbers for each stage:
@@ -48,7 +49,7 @@ export class RestScan {
   /** Places at which the soloist plays for all states alike, and whether a needed rest ends there. */
   private readonly settledAt: ReadonlyMap<number, { readonly endsNeed: boolean }>;
   /** What silences have to be told apart by; null where rests go over a jump. */
-  private readonly thresholds: { readonly clock: Thresholds; readonly bars: Thresholds } | null;
+  private readonly thresholds: { readonly clock: PlaceThresholds; readonly bars: PlaceThresholds } | null;
 
   private readonly enoughState: ScanState = [enough, 0, 0, 0, 0, 0, 0, 0];
 
@@ -95,21 +96,23 @@ export class RestScan {
       if (list) list.push(to);
       else landings.set(from, [to]);
     }
-    const find = (measure: (place: number) => number, amounts: number[]): Thresholds => {
+    const find = (measure: (place: number) => number, amounts: number[], room: number): PlaceThresholds => {
       const places = this.places.map((place) => {
         const clock = measure(placeInStage(stage, place));
         return { place, clock, hasNote: this.notes.has(place), landings: landings.get(place) ?? [] };
       });
-      return findThresholds(places, measure(stage.to), amounts);
+      return findThresholds(places, measure(stage.to), amounts, room);
     };
     return {
       clock: find(
         (place) => this.clock(place),
         asked.map(({ milliseconds }) => milliseconds),
+        roomMilliseconds,
       ),
       bars: find(
         (place) => this.bars(place),
         asked.map(({ barParts }) => barParts),
+        roomBarParts,
       ),
     };
   }
@@ -314,7 +317,11 @@ const addFlows = (a: Flow, b: Flow): Flow => ({
   asked: [Math.max(a.asked[0], b.asked[0]), Math.max(a.asked[1], b.asked[1])],
 });
 
-type Thresholds = ReadonlyMap<number, readonly number[]>;
+type PlaceThresholds = ReadonlyMap<number, Thresholds>;
+
+/** Places are rounded to the millisecond, so that equal beats differ by a few. Source: ours, for speed alone. */
+const roomMilliseconds = 25;
+const roomBarParts = partsOfABar / 64;
 
 const placeInStage = ({ from, to }: Stage, place: number) => Math.min(Math.max(place, from), to);
 

@@ -9,25 +9,40 @@ export interface ThresholdPlace {
   readonly landings: readonly number[];
 }
 
-/** Both lists ascending, without doubles. */
-function unite(a: readonly number[], b: readonly number[]): readonly number[] {
+/** Lengths of a silence, both ends included. */
+export interface LengthRange {
+  readonly least: number;
+  readonly most: number;
+}
+
+/** Ascending, with room between them. */
+export type Thresholds = readonly LengthRange[];
+
+/** Ranges that come closer than `room` become one: it need not be told where in it the lengths are. */
+function unite(a: Thresholds, b: Thresholds, room: number): Thresholds {
   if (a.length === 0 || a === b) return b;
   if (b.length === 0) return a;
-  const united: number[] = [];
+  const united: LengthRange[] = [];
   let [i, j] = [0, 0];
   while (i < a.length || j < b.length) {
-    const [left, right] = [a[i] ?? Number.POSITIVE_INFINITY, b[j] ?? Number.POSITIVE_INFINITY];
-    united.push(Math.min(left, right));
-    if (left <= right) i += 1;
-    if (right <= left) j += 1;
+    const [left, right] = [a[i], b[j]];
+    const isLeft = left !== undefined && (right === undefined || left.least <= right.least);
+    const next = (isLeft ? left : right) as LengthRange;
+    if (isLeft) i += 1;
+    else j += 1;
+    const last = united.at(-1);
+    if (!last || next.least > last.most + room) united.push(next);
+    else if (next.most > last.most) united[united.length - 1] = { least: last.least, most: next.most };
   }
   return united;
 }
 
 /** What must have been silent already, when so much more silence is still to come. */
-function earlier(lengths: readonly number[], toCome: number): readonly number[] {
-  if (toCome === 0) return lengths;
-  return lengths.filter((length) => length > toCome).map((length) => length - toCome);
+function earlier(ranges: Thresholds, toCome: number): Thresholds {
+  if (toCome === 0) return ranges;
+  return ranges
+    .filter(({ most }) => most > toCome)
+    .map(({ least, most }) => ({ least: Math.max(1, least - toCome), most: most - toCome }));
 }
 
 /**
@@ -38,32 +53,41 @@ function earlier(lengths: readonly number[], toCome: number): readonly number[] 
  * @param places in order.
  * @param end of the clock, where the last silence ends at the latest.
  * @param asked whatever may have to be left of a rest.
- * @returns for each place lengths above 0, ascending.
+ * @param room lengths that lie closer together are taken for a range, within which all silences are told apart.
+ * @returns for each place lengths above 0.
  */
 export function findThresholds(
   places: readonly ThresholdPlace[],
   end: number,
   asked: readonly number[],
-): ReadonlyMap<number, readonly number[]> {
-  const atEnd = [...new Set(asked)].filter((amount) => amount > 0).sort((a, b) => a - b);
-  const found = new Map<number, readonly number[]>();
-  let [next, nextClock]: [readonly number[], number] = [atEnd, end];
+  room: number,
+): ReadonlyMap<number, Thresholds> {
+  const atEnd = asked
+    .filter((amount) => amount > 0)
+    .reduce<Thresholds>((all, amount) => unite(all, [{ least: amount, most: amount }], room), []);
+  const found = new Map<number, Thresholds>();
+  let [next, nextClock] = [atEnd, end];
   for (const { place, clock, hasNote, landings } of places.toReversed()) {
     const onwards = hasNote ? atEnd : earlier(next, nextClock - clock);
-    next = landings.reduce((all, landing) => unite(all, found.get(landing) ?? []), onwards);
+    next = landings.reduce((all, landing) => unite(all, found.get(landing) ?? [], room), onwards);
     nextClock = clock;
     found.set(place, next);
   }
   return found;
 }
 
-/** The greatest threshold that a length reaches, 0 when none; and whether it reaches them all. */
-export function reachThreshold(thresholds: readonly number[], length: number) {
+/** The shortest length that reaches the same thresholds; and whether it reaches them all. */
+export function reachThreshold(thresholds: Thresholds, length: number) {
   let [low, high] = [0, thresholds.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((thresholds[middle] as number) <= length) low = middle + 1;
+    if ((thresholds[middle] as LengthRange).least <= length) low = middle + 1;
     else high = middle;
   }
-  return { reached: thresholds[low - 1] ?? 0, reachesAll: low === thresholds.length };
+  const last = thresholds[low - 1];
+  const isWithin = last !== undefined && length < last.most;
+  return {
+    reached: isWithin ? length : (last?.most ?? 0),
+    reachesAll: low === thresholds.length && !isWithin,
+  };
 }
