@@ -112,6 +112,17 @@ test("deeds outside the room, each once, by who did them; nobody's come last as 
   ]);
 });
 
+test("of a needed rest the last deed is told, with what it is for and its bars", () => {
+  const terms = {
+    ...{ sourceHash: "a".repeat(64), why: "lip", needs: { seconds: 25 } },
+    ...{ from: place(8), to: place(16) },
+  };
+  const deed = (what: string, needId = "n1") => done(`rest need ${what}`, { needId, terms });
+  expect(texts([], [deed("noted"), deed("noted", "n2"), deed("released")])).toEqual([
+    ["m", ["let a needed rest go: lip, bars 9–16", "noted a needed rest: lip, bars 9–16"]],
+  ]);
+});
+
 test("each leads to its place", () => {
   const room = [said(null, record("a", {}, [12, 14])), pencil("v1", "x", 10)];
   const deeds = [

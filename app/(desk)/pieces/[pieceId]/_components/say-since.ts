@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Desk } from "@/app/_data/desk/desk";
 import { namePlace, nameSpan } from "@/app/_ui/name-span";
+import { restNeedTermsSchema } from "@/lib/edition/rest-need-terms";
 import type { CommentRecord } from "@/lib/room/comment-record";
 import type { RoomChange } from "@/lib/room/history/room-change";
 import type { DoneSinceVisit, SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
@@ -10,7 +11,7 @@ export type SincePlace =
   | { readonly kind: "comments"; readonly ids: readonly string[]; readonly bar: number }
   | { readonly kind: "cut"; readonly cutId: string }
   | { readonly kind: "bar"; readonly bar: number }
-  | { readonly kind: "screen"; readonly path: "editions" | "settings" };
+  | { readonly kind: "screen"; readonly path: "breath" | "editions" | "settings" };
 
 export interface SinceItem {
   readonly key: string;
@@ -34,7 +35,7 @@ export function listSince(since: Pick<SinceLastVisit, "room" | "done">, desk: Ab
     .map((userId) => {
       const room = since.room.filter((change) => change.userId === userId);
       const done = since.done.filter((one) => one.userId === userId);
-      return { userId, items: [...roomItems(room, desk), ...doneItems(done)] };
+      return { userId, items: [...roomItems(room, desk), ...doneItems(done, desk)] };
     })
     .filter(({ items }) => items.length > 0);
 }
@@ -185,6 +186,7 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "approval withdrawn": ["took the yes to freezing back", { kind: "screen", path: "editions" }],
   "performance logged": ["logged a performance", { kind: "screen", path: "editions" }],
   "real time recorded": ["wrote down a real time", { kind: "screen", path: "editions" }],
+  "breath set": ["set how long a breath lasts", { kind: "screen", path: "breath" }],
   "limit set": ["set the time limit", { kind: "screen", path: "settings" }],
   "tempi set": ["set tempi", { kind: "screen", path: "settings" }],
   "parts set": ["set the parts", { kind: "screen", path: "settings" }],
@@ -194,17 +196,36 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "member removed": ["took somebody off the piece, or left", { kind: "screen", path: "settings" }],
 };
 
+const needDeeds: Readonly<Record<string, string>> = {
+  "rest need noted": "noted a needed rest",
+  "rest need changed": "changed a needed rest",
+  "rest need released": "let a needed rest go",
+  "rest need held again": "holds a needed rest again",
+  "rest need removed": "took a needed rest off",
+  "rest need brought back": "brought a needed rest back",
+};
+
+const aboutNeedSchema = z.object({ needId: z.string(), terms: restNeedTermsSchema });
+
+/** The last of what was done to a needed rest. */
+function needItem(deed: string, about: unknown, bars: About["bars"]): SinceItem {
+  const need = aboutNeedSchema.safeParse(about).data;
+  const where = need && `: ${need.terms.why}, ${nameSpan(bars, need.terms.from, need.terms.to)}`;
+  const place = { kind: "screen", path: "breath" } as const;
+  return { key: `need ${need?.needId ?? deed}`, text: `${deed}${where ?? ""}`, place };
+}
+
 /** Of the same deed on the same thing only the last is told. What is of no news to a player is left out. */
-function doneItems(done: readonly DoneSinceVisit[]): SinceItem[] {
+function doneItems(done: readonly DoneSinceVisit[], desk: About): SinceItem[] {
   const items = new Map<string, SinceItem>();
   for (const one of done) {
-    const item = doneItem(one);
+    const item = doneItem(one, desk);
     if (item) items.set(item.key, item);
   }
   return [...items.values()];
 }
 
-function doneItem({ what, about }: DoneSinceVisit): SinceItem | null {
+function doneItem({ what, about }: DoneSinceVisit, { bars }: About): SinceItem | null {
   const { number, proposalId } = aboutSchema.safeParse(about).data ?? {};
   const editions = { kind: "screen", path: "editions" } as const;
   const deed = cutDeeds[what];
@@ -212,6 +233,8 @@ function doneItem({ what, about }: DoneSinceVisit): SinceItem | null {
     const place = proposalId === undefined ? null : { kind: "cut" as const, cutId: proposalId };
     return { key: `${what} ${number}`, text: `${deed} ${number ?? ""}`.trim(), place };
   }
+  const need = needDeeds[what];
+  if (need !== undefined) return needItem(need, about, bars);
   if (what === "edition approved")
     return { key: what, text: `is ready to freeze № ${number ?? ""}`.trim(), place: editions };
   if (what === "edition frozen")
