@@ -25,7 +25,8 @@ export function beatOffsets(bar: Bar): string[] {
 
 const accidentals: Readonly<Record<string, string>> = { "-2": "bb", "-1": "b", "0": "", "1": "#", "2": "##" };
 
-function sayPitch({ step, alter, octave }: Pitch): string {
+/** A pitch as it is sent: "F#4", "Bb3". */
+export function sayPitch({ step, alter, octave }: Pitch): string {
   return `${step}${accidentals[`${alter}`] ?? ""}${octave}`;
 }
 

@@ -83,6 +83,26 @@ export function measureHead(body: SVGSVGElement, firstPlace: number): number {
   return Math.max(...ends) + afterHead;
 }
 
+/** Where the head of a note is drawn, in units of the drawing. */
+export interface NoteBox {
+  readonly id: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+/** The notes of a system in the page, from left to right; of a chord each note, the highest first where they stand together. */
+export function measureNotes(body: SVGSVGElement): NoteBox[] {
+  const matrix = body.getScreenCTM()?.inverse();
+  if (!matrix) return [];
+  const boxes = [...body.querySelectorAll("g.note[id]")].map((note): NoteBox => {
+    const { left, right, top } = (note.querySelector(".notehead") ?? note).getBoundingClientRect();
+    const x = (at: number) => at * matrix.a + matrix.e;
+    return { id: note.id, left: x(left), right: x(right), top: top * matrix.d + matrix.f };
+  });
+  return boxes.sort((a, b) => a.left - b.left || a.top - b.top);
+}
+
 function unitsOf(body: SVGSVGElement, element: Element): { left: number; right: number } {
   const matrix = body.getScreenCTM()?.inverse();
   const { left, right } = element.getBoundingClientRect();

@@ -1,7 +1,8 @@
 /**
- * `desk`: everything. `stand`: letters, bridges, solo and minutes, for the piano and the phone.
+ * `desk`: everything. `stand`: letters, bridges, solo and minutes, for the piano and the phone. `air` and `air-stand`: the
+ * same for the soloist, with the time since the last breath and the breaths.
  */
-export type StripKind = "desk" | "stand";
+export type StripKind = "desk" | "stand" | "air" | "air-stand";
 
 /** Top edge of each row in pixels; null for a row that this kind does not have. */
 export interface StripRows {
@@ -10,6 +11,7 @@ export interface StripRows {
   readonly bars: number | null;
   readonly bridges: number;
   readonly solo: number;
+  readonly air: number | null;
   readonly breaths: number | null;
   readonly notes: number | null;
   /** The axis under everything. */
@@ -23,6 +25,7 @@ export const rowHeights = {
   bars: 17,
   bridges: 27,
   solo: 42,
+  air: 36,
   breaths: 19,
   notes: 22,
   minutes: 20,
@@ -31,6 +34,8 @@ export const rowHeights = {
 const kinds = {
   desk: ["tempo", "letters", "bars", "bridges", "solo", "breaths", "notes"],
   stand: ["letters", "bridges", "solo"],
+  air: ["tempo", "letters", "bars", "bridges", "solo", "air", "breaths", "notes"],
+  "air-stand": ["letters", "bridges", "solo", "air", "breaths"],
 } as const satisfies Record<StripKind, readonly (keyof typeof rowHeights)[]>;
 
 /** Rows from the top down, one under the other. */
@@ -47,6 +52,7 @@ export function stackRows(kind: StripKind): StripRows {
     bars: tops.bars ?? null,
     bridges: tops.bridges ?? 0,
     solo: tops.solo ?? 0,
+    air: tops.air ?? null,
     breaths: tops.breaths ?? null,
     notes: tops.notes ?? null,
     axis: top,

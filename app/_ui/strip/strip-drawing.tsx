@@ -1,6 +1,7 @@
 import { memo, useId, useMemo } from "react";
 import { sayClock } from "@/lib/score/say-clock";
 import { commaPath } from "../music-sign";
+import { AirMarks, WishMarks } from "./air-marks";
 import { placeBarLabels, placeBarTicks } from "./bar-labels";
 import { type CutShape, placeCuts } from "./cut-shapes";
 import { placeMinutes } from "./minutes";
@@ -34,6 +35,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
       <RowRules rows={rows} width={scale.width} />
       <TopLabels piece={piece} scale={scale} rows={rows} />
       <SoloRow piece={piece} scale={scale} y={rows.solo + 21} />
+      <AirMarks piece={piece} scale={scale} rows={rows} />
       <PencilMarks pencils={piece.pencils} scale={scale} rows={rows} />
       {cuts.map((shape) => (
         <StripCutMark
@@ -45,6 +47,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
         />
       ))}
       <Marks piece={piece} scale={scale} rows={rows} cuts={cuts} />
+      <WishMarks piece={piece} scale={scale} rows={rows} />
     </>
   );
 });
@@ -85,7 +88,7 @@ function TuttiTints({ piece, scale, rows }: Part) {
 }
 
 function RowRules({ rows, width }: { rows: StripRows; width: number }) {
-  const tops = [rows.solo, rows.breaths, rows.notes].filter((top) => top !== null);
+  const tops = [rows.solo, rows.air, rows.breaths, rows.notes].filter((top) => top !== null);
   return (
     <>
       <path className={styles.rule} d={tops.map((top) => `M0 ${top}H${width}`).join("")} />

@@ -55,6 +55,32 @@ export interface StripBreath {
   readonly isAgreed: boolean;
 }
 
+/** What the soloist plays on one breath. */
+export interface StripAirStretch extends Stretch {
+  readonly seconds: number;
+  /** Longer than is comfortable. */
+  readonly isLong: boolean;
+}
+
+/** The soloist's air along the piece. */
+export interface StripAir {
+  readonly stretches: readonly StripAirStretch[];
+  /** The longest comfortable stretch; null when that is not known or does not matter. */
+  readonly comfortableSeconds: number | null;
+}
+
+/** A rest that the soloist asked for, drawn before the entry it is wanted for. */
+export interface StripWish {
+  readonly id: string;
+  /** The moment of the entry. */
+  readonly at: number;
+  /** How long it is to be, in seconds of the clock; bars are drawn as long as they last there. */
+  readonly seconds: number;
+  /** "20 s", "4 bars". */
+  readonly text: string;
+  readonly isReleased: boolean;
+}
+
 /** A cut that somebody pencilled in: nothing is proposed yet. */
 export interface StripPencil {
   readonly key: string;
@@ -85,4 +111,7 @@ export interface StripPiece {
   readonly breaths: readonly StripBreath[];
   readonly notes: readonly StripNote[];
   readonly pencils: readonly StripPencil[];
+  /** Drawn where the strip has a row for it. */
+  readonly air?: StripAir;
+  readonly wishes?: readonly StripWish[];
 }

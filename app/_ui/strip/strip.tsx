@@ -85,9 +85,10 @@ export function Strip({
   useKeepInView(room, frame, zoom);
 
   const hovered = pointer.hover === null ? null : findBarAt(piece.bars, scale.secondAt(pointer.hover));
+  const isWide = kind === "desk" || kind === "air";
   return (
-    <div className={styles.strip} data-kind={kind}>
-      {kind === "desk" && <RowNames rows={rows} soloName={piece.soloName} />}
+    <div className={styles.strip} data-kind={isWide ? "desk" : "stand"}>
+      {isWide && <RowNames rows={rows} soloName={piece.soloName} />}
       <div
         ref={room}
         className={classNames(styles.room, zoom > 1 && styles.zoomed)}
@@ -137,7 +138,7 @@ export function Strip({
           </svg>
         </div>
       </div>
-      {kind === "desk" && <ZoomControl zoom={zoom} onChange={setZoom} />}
+      {isWide && <ZoomControl zoom={zoom} onChange={setZoom} />}
     </div>
   );
 }
@@ -169,6 +170,7 @@ function RowNames({ rows, soloName }: { rows: ReturnType<typeof stackRows>; solo
   const names: readonly (readonly [number | null, string])[] = [
     [rows.bars === null ? null : rows.bars + 11, "Bar"],
     [rows.solo + 25, soloName],
+    [rows.air === null ? null : rows.air + 22, "Air"],
     [rows.breaths === null ? null : rows.breaths + 14, "Breaths"],
     [rows.notes === null ? null : rows.notes + 15, "Comments"],
     [rows.axis + 13, "Minutes"],
