@@ -50,6 +50,7 @@ export function SystemDrawing({
   head,
   greyBars,
   onHead,
+  onDrawn,
 }: {
   url: string;
   isNear: boolean;
@@ -62,11 +63,15 @@ export function SystemDrawing({
   head: number;
   greyBars: readonly number[];
   onHead: (width: number) => void;
+  /** Told with what stands on the page each time it is drawn, to be measured. */
+  onDrawn?: (body: SVGSVGElement) => void;
 }) {
   const host = useRef<HTMLDivElement>(null);
   const { drawing, problem, retry } = useDrawing(url, isNear);
   const tellHead = useRef(onHead);
   tellHead.current = onHead;
+  const tellDrawn = useRef(onDrawn);
+  tellDrawn.current = onDrawn;
 
   useEffect(() => {
     const root = host.current && openRoot(host.current);
@@ -78,6 +83,7 @@ export function SystemDrawing({
     root.append(shown);
     const body = shown.querySelector<SVGSVGElement>(":scope > svg:last-of-type");
     if (body && firstPlace > 0) tellHead.current(measureHead(body, firstPlace));
+    if (body) tellDrawn.current?.(body);
   }, [drawing, x, width, height, head, firstPlace, lastPlace]);
 
   const grey = greyBars.join(" ");
