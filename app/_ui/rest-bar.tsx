@@ -1,17 +1,27 @@
 import { sayClock } from "@/lib/score/say-clock";
 import styles from "./rest-bar.module.css";
 
-/** The soloist's rest before and after a cut, as two many-bar rests on one scale. */
-export function RestBar({ beforeSeconds, afterSeconds }: { beforeSeconds: number; afterSeconds: number }) {
+/** The soloist's rest before and after a cut, as two many-bar rests on one scale, and how much of it is needed. */
+export function RestBar({
+  beforeSeconds,
+  afterSeconds,
+  neededSeconds = null,
+}: {
+  beforeSeconds: number;
+  afterSeconds: number;
+  neededSeconds?: number | null;
+}) {
   const width = 180;
-  const scale = (width - 4) / Math.max(beforeSeconds, afterSeconds, 0.1);
+  const scale = (width - 4) / Math.max(beforeSeconds, afterSeconds, neededSeconds ?? 0, 0.1);
   const [before, after] = [beforeSeconds, afterSeconds].map((seconds) => 2 + seconds * scale);
   return (
     <svg
       className={styles.bar}
       viewBox={`0 0 ${width} 30`}
       role="img"
-      aria-label={`Rest ${sayClock(beforeSeconds)} before, ${sayClock(afterSeconds)} after`}
+      aria-label={`Rest ${sayClock(beforeSeconds)} before, ${sayClock(afterSeconds)} after${
+        neededSeconds === null ? "" : `, ${sayClock(neededSeconds)} needed`
+      }`}
     >
       <g className={styles.before}>
         <path d={`M2 8H${before}`} />
@@ -19,6 +29,7 @@ export function RestBar({ beforeSeconds, afterSeconds }: { beforeSeconds: number
       </g>
       <path d={`M2 22H${after}`} />
       <path className={styles.end} d={`M2 17v10M${after} 17v10`} />
+      {neededSeconds !== null && <path className={styles.needed} d={`M${2 + neededSeconds * scale} 0V30`} />}
     </svg>
   );
 }

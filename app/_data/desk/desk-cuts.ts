@@ -94,7 +94,8 @@ function findReplaced({ inTime }: CutsOf, known: readonly Known[], { proposal }:
   const replaced = known.find((other) => other.proposal.id === proposal.supersedes);
   if (!replaced) return null;
   const saved = replaced.isPossible ? weighOne(inTime, known, replaced).savedSeconds : 0;
-  return { name: sayName(inTime, replaced), proposedBy: replaced.proposal.proposedBy, savedSeconds: saved };
+  const { id, proposedBy } = replaced.proposal;
+  return { id, name: sayName(inTime, replaced), proposedBy, savedSeconds: saved };
 }
 
 /** The other player answers; one's own waits for them. */

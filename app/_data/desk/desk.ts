@@ -88,6 +88,7 @@ export interface DeskCut {
   readonly answers: readonly DeskAnswer[];
   /** What it was put in the place of. */
   readonly instead: {
+    readonly id: string;
     readonly name: string;
     readonly proposedBy: string;
     readonly savedSeconds: number;

@@ -79,7 +79,7 @@ function StartEnd({ cut, ...end }: End & { cut: ScoreCut }) {
       >
         Vi–
       </text>
-      {isRound ? (
+      {cut.number === null ? null : isRound ? (
         <circle className={styles.plate} cx={plateX} cy={plateY} r={9.5 * unit} />
       ) : (
         <rect
@@ -90,11 +90,18 @@ function StartEnd({ cut, ...end }: End & { cut: ScoreCut }) {
           height={18 * unit}
         />
       )}
-      <text className={styles.number} fontSize={12 * unit} x={plateX} y={plateY + 4.4 * unit}>
-        {cut.number}
-      </text>
+      {cut.number !== null && (
+        <text className={styles.number} fontSize={12 * unit} x={plateX} y={plateY + 4.4 * unit}>
+          {cut.number}
+        </text>
+      )}
       {cut.says && (
-        <text className={styles.who} fontSize={12 * unit} x={x + 29 * unit} y={top - 27 * unit}>
+        <text
+          className={styles.who}
+          fontSize={12 * unit}
+          x={x + (cut.number === null ? 8 : 29) * unit}
+          y={top - 27 * unit}
+        >
           {cut.says}
         </text>
       )}

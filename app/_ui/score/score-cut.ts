@@ -10,7 +10,8 @@ export interface CutEnd {
 /** A cut as the score shows it. */
 export interface ScoreCut {
   readonly id: string;
-  readonly number: number;
+  /** Null for one that is only looked at. */
+  readonly number: number | null;
   readonly state: "open" | "agreed";
   readonly ink: Ink;
   /** "Tobias proposes"; null once agreed. */

@@ -17,6 +17,15 @@ import { useNear } from "./use-near";
 /** What is measured on the screen differs by less each time it is drawn, in units; drawing anew for it would never end. */
 const headNoise = 8;
 
+/** What is pointed at on the score. */
+export interface ShownNotes {
+  /** Bars by index. */
+  readonly bars: readonly number[];
+  readonly noteIds: readonly string[];
+}
+
+const noNotes: readonly string[] = [];
+
 /** One row of the score: the engraved system, and over it what the players marked. */
 export const ScoreSystem = memo(function ScoreSystem({
   row,
@@ -26,6 +35,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   cuts,
   pins,
   marked,
+  shown,
   bars,
   onPin,
 }: {
@@ -37,6 +47,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
   marked: BarSpan | null;
+  shown: ShownNotes | null;
   /** Label and solo of every bar of the piece, by index. */
   bars: readonly { readonly label: string; readonly solo: string }[];
   onPin: (ids: readonly string[]) => void;
@@ -47,7 +58,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   const hearHead = (told: number) => setHead((last) => (Math.abs(told - last) < headNoise ? last : told));
   const { system } = row;
   const [x, width] = [row.x - head, row.width + head];
-  const shown = system.bars.filter(({ barIndex }) => barIndex >= row.firstBar && barIndex <= row.lastBar);
+  const visible = system.bars.filter(({ barIndex }) => barIndex >= row.firstBar && barIndex <= row.lastBar);
   const here = cuts.filter((cut) => cut.firstBar <= row.lastBar && cut.lastBar >= row.firstBar);
   const hasEnds = here.some((cut) => {
     const on = cutOnSystem(system, cut);
@@ -65,7 +76,7 @@ export const ScoreSystem = memo(function ScoreSystem({
         className={styles.piece}
         style={{ width: `${(width / system.width) * 100}%`, aspectRatio: `${width} / ${system.height}` }}
       >
-        <StaffLines bars={shown} viewBox={`${x} 0 ${width} ${system.height}`} />
+        <StaffLines bars={visible} viewBox={`${x} 0 ${width} ${system.height}`} />
         <SystemDrawing
           url={url}
           isNear={isNear}
@@ -77,10 +88,11 @@ export const ScoreSystem = memo(function ScoreSystem({
           head={head}
           onHead={hearHead}
           greyBars={greyPlaces(system, here)}
+          noteIds={shown?.noteIds ?? noNotes}
         />
         {/* biome-ignore lint/a11y/noSvgWithoutTitle: what it shows is said by the list below and by the cuts' cards */}
         <svg className={styles.over} viewBox={`${x} 0 ${width} ${system.height}`}>
-          {shown.map((box) => (
+          {visible.map((box) => (
             <rect
               key={box.barIndex}
               className={classNames(
@@ -97,11 +109,17 @@ export const ScoreSystem = memo(function ScoreSystem({
               height={box.bottom - box.top + 28 * unit}
             />
           ))}
+          {visible.map(
+            (box) =>
+              shown?.bars.includes(box.barIndex) && (
+                <path key={box.barIndex} className={styles.shownBar} d={bracketAround(box, unit)} />
+              ),
+          )}
           {here.map((cut) => (
-            <ScoreCutMark key={cut.id} system={{ ...system, bars: shown }} cut={cut} unit={unit} />
+            <ScoreCutMark key={cut.id} system={{ ...system, bars: visible }} cut={cut} unit={unit} />
           ))}
           {pins.map((pin) => {
-            const box = shown.find(({ barIndex }) => barIndex === pin.barIndex);
+            const box = visible.find(({ barIndex }) => barIndex === pin.barIndex);
             return (
               box && (
                 <ScorePin
@@ -119,13 +137,23 @@ export const ScoreSystem = memo(function ScoreSystem({
         {isNear && (
           <Spoken>
             {`Bars ${label(row.firstBar)} to ${label(row.lastBar)}. `}
-            {shown.map(({ barIndex }) => saySoloBar(label(barIndex), bars[barIndex]?.solo ?? "")).join("; ")}.
+            {visible
+              .map(({ barIndex }) => saySoloBar(label(barIndex), bars[barIndex]?.solo ?? ""))
+              .join("; ")}
+            .
           </Spoken>
         )}
       </div>
     </li>
   );
 });
+
+/** Brackets over and under a bar that is pointed at. */
+function bracketAround({ x, width, top, bottom }: BarBox, unit: number): string {
+  const [left, right, foot] = [x + 3 * unit, x + width - 3 * unit, 7 * unit];
+  const [high, low] = [top - 12 * unit, bottom + 12 * unit];
+  return `M${left} ${high + foot}V${high}H${right}v${foot}M${left} ${low - foot}V${low}H${right}v${-foot}`;
+}
 
 /** Empty staves, until the drawing is there. */
 function StaffLines({ bars, viewBox }: { bars: readonly BarBox[]; viewBox: string }) {

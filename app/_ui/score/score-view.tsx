@@ -12,7 +12,7 @@ import type { BarSpan, Marking } from "./mark-bars";
 import { spanOf } from "./mark-bars";
 import type { ScoreCut } from "./score-cut";
 import type { BarPin } from "./score-pin";
-import { ScoreSystem } from "./score-system";
+import { ScoreSystem, type ShownNotes } from "./score-system";
 import styles from "./score-view.module.css";
 import { useEngraving } from "./use-engraving";
 import { useMarking } from "./use-marking";
@@ -35,6 +35,8 @@ export function ScoreView({
   cuts,
   pins,
   marking,
+  looked = null,
+  shown = null,
   goTo,
   onMark,
   onPin,
@@ -48,6 +50,10 @@ export function ScoreView({
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
   marking: Marking | null;
+  /** A cut that is drawn to be looked at. It is never folded in. */
+  looked?: ScoreCut | null;
+  /** Bars and notes that a judgement speaks of. */
+  shown?: ShownNotes | null;
   goTo: { readonly bar: number; readonly edge: "top" | "bottom"; readonly turn: number };
   onMark: (marking: Marking | null) => void;
   onPin: (ids: readonly string[]) => void;
@@ -66,7 +72,10 @@ export function ScoreView({
   );
   const [unfolded, setUnfolded] = useState<ReadonlySet<string>>(new Set());
   const { engraving } = state;
-  const drawn = isAsRead ? noCuts : cuts;
+  const drawn = useMemo(
+    () => (isAsRead ? noCuts : looked ? [...cuts, looked] : cuts),
+    [isAsRead, cuts, looked],
+  );
   const rows = useMemo(() => {
     const systems = engraving?.systems ?? [];
     if (reading !== "folded") return plainRows(systems);
@@ -120,6 +129,7 @@ export function ScoreView({
               cuts={drawn}
               pins={pins}
               marked={marked}
+              shown={isAsRead ? null : shown}
               bars={bars}
               onPin={onPin}
             />

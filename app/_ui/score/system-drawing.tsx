@@ -11,6 +11,7 @@ const drawingStyles = `
   .mNum text { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
   polyline { fill: none; }
   .cutBar { opacity: 0.48; }
+  .shown { stroke: currentColor; stroke-width: 70px; stroke-linejoin: round; paint-order: stroke; }
 `;
 
 const svgType = "image/svg+xml";
@@ -49,6 +50,7 @@ export function SystemDrawing({
   lastPlace,
   head,
   greyBars,
+  noteIds,
   onHead,
   onDrawn,
 }: {
@@ -62,6 +64,8 @@ export function SystemDrawing({
   lastPlace: number;
   head: number;
   greyBars: readonly number[];
+  /** Notes that are drawn heavier, because they are spoken of. */
+  noteIds: readonly string[];
   onHead: (width: number) => void;
   /** Told with what stands on the page each time it is drawn, to be measured. */
   onDrawn?: (body: SVGSVGElement) => void;
@@ -95,6 +99,16 @@ export function SystemDrawing({
       bar.classList.toggle("cutBar", cut.has(place));
     }
   }, [grey, drawing, x, width, height, head]);
+
+  const spokenOf = noteIds.join(" ");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new drawing must show them again
+  useEffect(() => {
+    const root = host.current?.shadowRoot;
+    for (const note of root?.querySelectorAll(".shown") ?? []) note.classList.remove("shown");
+    for (const id of spokenOf === "" ? [] : spokenOf.split(" ")) {
+      root?.getElementById(id)?.querySelector(".notehead")?.classList.add("shown");
+    }
+  }, [spokenOf, drawing, x, width, height, head]);
 
   return (
     <>

@@ -120,7 +120,7 @@ describe("the words of a card", () => {
   const answered = (answer: "agree" | "decline" | "withdraw" | "reopen", userId: string, reason = "") => [
     { userId, answer, reason, at: "2026-02-26T09:00:00Z" },
   ];
-  const replaced = { name: "bars 3–8", proposedBy: "p", savedSeconds: 20 };
+  const replaced = { id: "c0", name: "bars 3–8", proposedBy: "p", savedSeconds: 20 };
 
   test.each([
     ["proposed by the other", cut(), ["Bram proposes", "waits for you", "so"]],

@@ -19,12 +19,15 @@ export function CutCard({
   desk,
   cut,
   isOpen,
+  isReading = false,
   onOpen,
   children,
 }: {
   desk: Desk;
   cut: DeskCut;
   isOpen: boolean;
+  /** Its join is being judged. */
+  isReading?: boolean;
   onOpen: () => void;
   /** Effects, buttons and thread of an open card; buttons of a closed one. */
   children: ReactNode;
@@ -42,7 +45,7 @@ export function CutCard({
       aria-labelledby={titleId}
     >
       <div className={styles.inside}>
-        <CardHead desk={desk} cut={cut} words={words} now={now} />
+        <CardHead desk={desk} cut={cut} words={words} isReading={isReading} now={now} />
         <div className={styles.title}>
           <h3 id={titleId} className={words.isAside ? styles.aside : undefined}>
             {isOpen ? (
@@ -73,7 +76,19 @@ export function CutCard({
   );
 }
 
-function CardHead({ desk, cut, words, now }: { desk: Desk; cut: DeskCut; words: CutWords; now: Date }) {
+function CardHead({
+  desk,
+  cut,
+  words,
+  isReading,
+  now,
+}: {
+  desk: Desk;
+  cut: DeskCut;
+  words: CutWords;
+  isReading: boolean;
+  now: Date;
+}) {
   const proposer = personOf(desk, cut.proposedBy);
   const isMine = proposer.userId === desk.me.userId;
   const frozen = cut.frozenIn.at(-1);
@@ -103,7 +118,7 @@ function CardHead({ desk, cut, words, now }: { desk: Desk; cut: DeskCut; words: 
         ) : (
           <>
             {words.icon && <Icon name={words.icon} />}
-            {words.state}
+            {isReading ? "reading the bars…" : words.state}
           </>
         )}
       </span>

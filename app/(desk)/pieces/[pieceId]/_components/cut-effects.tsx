@@ -4,13 +4,25 @@ import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { RestBar } from "@/app/_ui/rest-bar";
+import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import { sayClock } from "@/lib/score/say-clock";
 import styles from "./cut-effects.module.css";
-import { whose } from "./person";
+import { firstName, otherPlayer, whose } from "./person";
+import { robbed, sayNeedUnder, tellingNeed } from "./say-need";
 
 /** What a cut costs and gives: the running time and the soloist's rest, never the one without the other. */
-export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight }) {
+export function CutEffects({
+  desk,
+  weight,
+  needs = [],
+}: {
+  desk: Desk;
+  weight: DeskWeight;
+  /** The needed rests that it changes, as far as they are known. */
+  needs?: readonly CheckedNeed[];
+}) {
   const { rest } = weight;
+  const need = tellingNeed(needs);
   const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
   const againstLimit =
     desk.limitSeconds === null ? null : sayAgainstLimit(weight.runningAfter, desk.limitSeconds);
@@ -36,7 +48,12 @@ export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight })
               )}
             </p>
             <FromTo before={rest.beforeSeconds} after={rest.afterSeconds} />
-            <RestBar beforeSeconds={rest.beforeSeconds} afterSeconds={rest.afterSeconds} />
+            {need && <NeedLine desk={desk} need={need} />}
+            <RestBar
+              beforeSeconds={rest.beforeSeconds}
+              afterSeconds={rest.afterSeconds}
+              neededSeconds={need?.seconds.needed ?? null}
+            />
           </div>
         )}
       </div>
@@ -46,6 +63,14 @@ export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight })
           Takes {weight.soloNotesLost} {weight.soloNotesLost === 1 ? "note" : "notes"} of the solo away.
         </p>
       )}
+      {robbed(needs).map((one) => (
+        <p key={one.need.id} className={styles.loss}>
+          <Icon name="warning" small />
+          <span>
+            Takes a needed rest. {one.sentence} {sayWhoDecides(desk)}
+          </span>
+        </p>
+      ))}
       <Evidence summary="What this is computed from">
         <ul>
           <li>
@@ -61,11 +86,31 @@ export function CutEffects({ desk, weight }: { desk: Desk; weight: DeskWeight })
               ? "The rest runs from the end of the last solo note to the next solo note, by the same tempi."
               : "The soloist plays on both sides of this cut, so no rest changes."}
           </li>
+          {needs.map(({ need: { id }, sentence }) => (
+            <li key={id}>{sentence}</li>
+          ))}
           <li>By the numbers alone: on stage it takes longer. See the running time.</li>
         </ul>
       </Evidence>
     </div>
   );
+}
+
+function NeedLine({ desk, need }: { desk: Desk; need: CheckedNeed }) {
+  const { point, rest } = sayNeedUnder(desk, need);
+  return (
+    <p className={styles.say}>
+      <b>{point}</b> {rest}
+    </p>
+  );
+}
+
+/** A cut that robs a rest can still be put forward. */
+function sayWhoDecides({ people, me, may }: Desk): string {
+  if (!may.propose) return "";
+  if (me.role === "soloist") return "It is your rest: you decide.";
+  const other = otherPlayer({ people, me });
+  return `You can propose it all the same; ${other ? firstName(other) : "the soloist"} decides.`;
 }
 
 function FromTo({ before, after }: { before: number; after: number }) {

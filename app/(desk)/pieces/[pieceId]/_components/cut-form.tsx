@@ -11,6 +11,7 @@ import { inkOf } from "@/app/_ui/party";
 import { SayProblem } from "@/app/_ui/say";
 import { Card } from "@/app/_ui/sheet";
 import { ViDe } from "@/app/_ui/vi-de";
+import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import { toPosition } from "@/lib/edition/position-terms";
 import { comparePositions } from "@/lib/score/position";
 import { sayClock } from "@/lib/score/say-clock";
@@ -19,15 +20,21 @@ import { proposeCutAction } from "../actions/propose-cut";
 import type { CutDraft } from "./cut-draft";
 import { CutEffects } from "./cut-effects";
 import styles from "./cut-form.module.css";
+import type { Shown } from "./desk-state";
+import { JoinPanel } from "./join-panel";
 import { firstName, otherPlayer } from "./person";
 import { PlaceField } from "./place-field";
 import { useRoomHere } from "./room-provider";
 import { useAction } from "./use-action";
+import { useJudged } from "./use-judged";
 import { useWeighed, type Weighing } from "./use-weighed";
 
 interface FormProps {
   desk: Desk;
   draft: CutDraft;
+  /** What is marked on the score because the judgement speaks of it. */
+  shown: Shown | null;
+  onShow: (shown: Shown | null) => void;
   onChange: (draft: CutDraft) => void;
   /** With the id of the new proposal when there is one. */
   onClose: (proposalId: string | null) => void;
@@ -35,11 +42,12 @@ interface FormProps {
 
 /** Choosing a cut: its two ends, why, and meanwhile what it would cost and give. It is put forward or pencilled in. */
 export function CutForm(props: FormProps) {
-  const { desk, draft, onChange, onClose } = props;
+  const { desk, draft, shown, onShow, onChange, onClose } = props;
   const [reason, setReason] = useState("");
   const weighing = useWeighed(desk.pieceId, draft.from, draft.to, draft.replaces?.number ?? null);
   const { propose, isBusy, problem, isNotSent } = usePropose(props, reason, weighing.last?.name ?? null);
   const pencil = usePencil(props, reason);
+  const judging = useJudged(desk, draft, draft.replaces?.number ?? null);
   const heading = useRef<HTMLHeadingElement>(null);
   const titleId = useId();
   useEffect(() => heading.current?.focus(), []);
@@ -65,7 +73,16 @@ export function CutForm(props: FormProps) {
           Choose here, or tap the first and the last bar in the score.
         </p>
         <Ends desk={desk} draft={draft} onChange={onChange} />
-        <Weighed desk={desk} weighing={weighing} />
+        <Weighed desk={desk} weighing={weighing} needs={judging.judged?.needs ?? []} />
+        {isForward && weighing.status !== "impossible" && (
+          <JoinPanel
+            desk={desk}
+            judging={judging}
+            shown={shown}
+            onShow={onShow}
+            onTake={({ from, to }) => onChange({ ...draft, from, to })}
+          />
+        )}
         <TextArea
           label="Why? (if you like)"
           value={reason}
@@ -96,7 +113,7 @@ export function CutForm(props: FormProps) {
             type="submit"
             kind="propose"
             ink={ink}
-            disabled={isBusy || !isForward || weighing.status === "impossible"}
+            disabled={isBusy || !isForward || weighing.status === "impossible" || judging.isWorking}
           >
             {other ? `Propose to ${firstName(other)}` : "Propose"}
           </Button>
@@ -188,7 +205,15 @@ function Ends({ desk, draft, onChange }: Pick<FormProps, "desk" | "draft" | "onC
   );
 }
 
-function Weighed({ desk, weighing }: { desk: Desk; weighing: Weighing }) {
+function Weighed({
+  desk,
+  weighing,
+  needs,
+}: {
+  desk: Desk;
+  weighing: Weighing;
+  needs: readonly CheckedNeed[];
+}) {
   return (
     <div
       aria-live="polite"
@@ -197,7 +222,7 @@ function Weighed({ desk, weighing }: { desk: Desk; weighing: Weighing }) {
     >
       {weighing.status === "impossible" && <SayProblem>{weighing.sentence}</SayProblem>}
       {weighing.status === "unknown" && <p className={styles.hint}>{weighing.sentence}</p>}
-      {weighing.last && <CutEffects desk={desk} weight={weighing.last.weight} />}
+      {weighing.last && <CutEffects desk={desk} weight={weighing.last.weight} needs={needs} />}
       {weighing.status === "weighing" && !weighing.last && <p className={styles.hint}>Reading the bars…</p>}
     </div>
   );

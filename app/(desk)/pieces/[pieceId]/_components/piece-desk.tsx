@@ -4,12 +4,16 @@ import { useSearchParams } from "next/navigation";
 import { useEffect, useMemo, useReducer } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
+import { inkOf } from "@/app/_ui/party";
 import { ScoreView } from "@/app/_ui/score/score-view";
 import { Sheet } from "@/app/_ui/sheet";
 import { Strip } from "@/app/_ui/strip/strip";
 import type { Meant } from "@/app/_ui/strip/targets";
 import { useNarrow } from "@/app/_ui/use-narrow";
-import { firstToAnswer, moveDesk, startState } from "./desk-state";
+import { toPosition } from "@/lib/edition/position-terms";
+import { comparePositions } from "@/lib/score/position";
+import { stretchesOf } from "./desk-pencils";
+import { type DeskState, firstToAnswer, moveDesk, startState } from "./desk-state";
 import { KeysDialog } from "./keys-dialog";
 import { PaneBar } from "./pane-bar";
 import styles from "./piece-desk.module.css";
@@ -17,13 +21,16 @@ import { RoomLine } from "./room-line";
 import { barPins, looksOnStrip, withRoom } from "./room-marks";
 import { useRoomHere, useTellBarLabels } from "./room-provider";
 import { sayHere } from "./say-here";
-import { MarkedBar, ScoreBar } from "./score-bar";
-import { scoreCuts } from "./score-cuts";
+import { LookedBar, MarkedBar, ScoreBar } from "./score-bar";
+import { scoreCuts, scoreLooked } from "./score-cuts";
+import { FoundCutsProvider } from "./search-provider";
 import { SideColumn } from "./side-column";
 import { SincePanel } from "./since-panel";
 import { TalkProvider } from "./talk-provider";
 import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
+import { useWeighAddress } from "./use-weigh-address";
+import { WeighPanel } from "./weigh-panel";
 
 /** Score and cuts: the strip over everything, the score under it, tutti and cuts beside it. */
 export function PieceDesk({ desk, talk }: { desk: Desk; talk: DeskTalk }) {
@@ -59,61 +66,73 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
     if (meant.kind === "notes") move({ kind: "show-comments", ids: meant.noteIds });
   };
   const stamp = useMemo(() => stampOf(desk), [desk]);
-  const marked = markedStretch(desk, state.marking);
+  const marked = markedStretch(desk, state);
+  const { looked: lookedAt, draft } = state;
+  const looked = useMemo(() => lookedOnScore(desk, lookedAt, draft), [desk, lookedAt, draft]);
+  const [first, second] = state.picks;
+  useWeighAddress(state.isWeighing, state.picks, (picks) => move({ kind: "weigh", picks }));
   return (
-    <main className={styles.desk} data-pane={state.pane}>
-      <Sheet className={styles.top} aria-label="The strip">
-        <div className={styles.strip}>
-          <Strip
-            piece={strip}
-            kind={isNarrow ? "stand" : "desk"}
-            view={state.view}
-            cursor={state.cursor}
-            marked={marked}
-            openCutId={state.openCutId}
-            looks={looks}
-            isAsPlayed={state.reading === "as-it-will-read"}
-            saysHere={sayHere({ strip }, state.cursor)}
-            onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
-            onMean={mean}
-            onKey={onKey}
+    <FoundCutsProvider desk={desk} asked={state.asked}>
+      <main className={styles.desk} data-pane={state.pane}>
+        <Sheet className={styles.top} aria-label="The strip">
+          <div className={styles.strip}>
+            <Strip
+              piece={strip}
+              kind={isNarrow ? "stand" : "desk"}
+              view={state.view}
+              cursor={state.cursor}
+              marked={marked}
+              openCutId={state.openCutId}
+              looks={looks}
+              isAsPlayed={state.reading === "as-it-will-read"}
+              saysHere={sayHere({ strip }, state.cursor)}
+              onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
+              onMean={mean}
+              onKey={onKey}
+            />
+          </div>
+          {!isNarrow && <TimePanel desk={desk} openCut={openCut} />}
+        </Sheet>
+        <div className={styles.work}>
+          <RoomLine />
+          {isNarrow && <SincePanel desk={desk} since={since} isFolded move={move} />}
+          <Sheet className={styles.score} id="score">
+            <ScoreBar desk={desk} state={state} move={move} />
+            <ScoreView
+              pieceId={desk.pieceId}
+              reading={state.reading}
+              stamp={stamp}
+              bars={desk.bars}
+              cuts={cuts}
+              pins={pins}
+              marking={state.marking}
+              looked={looked}
+              shown={state.shown}
+              goTo={state.goTo}
+              onMark={(marking) => move({ kind: "mark", marking, desk })}
+              onPin={(ids) => move({ kind: "show-comments", ids })}
+              onView={(view) => move({ kind: "view", view })}
+              onKey={onKey}
+            />
+            <MarkedBar desk={desk} state={state} move={move} />
+            <LookedBar desk={desk} state={state} move={move} />
+          </Sheet>
+          {state.isWeighing && first && second && (
+            <WeighPanel desk={desk} picks={[first, second]} move={move} />
+          )}
+          <SideColumn
+            desk={desk}
+            since={since}
+            state={state}
+            move={move}
+            isNarrow={isNarrow}
+            openCut={openCut}
           />
         </div>
-        {!isNarrow && <TimePanel desk={desk} openCut={openCut} />}
-      </Sheet>
-      <div className={styles.work}>
-        <RoomLine />
-        {isNarrow && <SincePanel desk={desk} since={since} isFolded move={move} />}
-        <Sheet className={styles.score} id="score">
-          <ScoreBar desk={desk} state={state} move={move} />
-          <ScoreView
-            pieceId={desk.pieceId}
-            reading={state.reading}
-            stamp={stamp}
-            bars={desk.bars}
-            cuts={cuts}
-            pins={pins}
-            marking={state.marking}
-            goTo={state.goTo}
-            onMark={(marking) => move({ kind: "mark", marking, desk })}
-            onPin={(ids) => move({ kind: "show-comments", ids })}
-            onView={(view) => move({ kind: "view", view })}
-            onKey={onKey}
-          />
-          <MarkedBar desk={desk} state={state} move={move} />
-        </Sheet>
-        <SideColumn
-          desk={desk}
-          since={since}
-          state={state}
-          move={move}
-          isNarrow={isNarrow}
-          openCut={openCut}
-        />
-      </div>
-      {isNarrow && <PaneBar desk={desk} state={state} move={move} />}
-      <KeysDialog isOpen={state.areKeysShown} onClose={() => move({ kind: "keys", isShown: false })} />
-    </main>
+        {isNarrow && <PaneBar desk={desk} state={state} move={move} />}
+        <KeysDialog isOpen={state.areKeysShown} onClose={() => move({ kind: "keys", isShown: false })} />
+      </main>
+    </FoundCutsProvider>
   );
 }
 
@@ -134,10 +153,22 @@ function stampOf({ cuts, musicStamp }: Desk): { music: string; cuts: string } {
   return { music: musicStamp, cuts: agreed.sort().join(" ") };
 }
 
-function markedStretch({ strip }: Desk, marking: { anchor: number; head: number } | null) {
+/** What is marked, drafted or looked at, on the strip. */
+function markedStretch(desk: Desk, { marking, looked, draft }: DeskState) {
+  const { strip } = desk;
+  const cut = looked ?? draft;
+  const [stretch] = cut ? stretchesOf(desk, cut.from, cut.to) : [];
+  if (stretch) return stretch;
   if (marking === null) return null;
   const [first, last] = [Math.min(marking.anchor, marking.head), Math.max(marking.anchor, marking.head)];
   const start = strip.bars.find(({ barIndex }) => barIndex === first);
   const end = strip.bars.find(({ barIndex, from }) => barIndex === last && from >= (start?.from ?? 0));
   return start && end ? { from: start.from, to: end.to } : null;
+}
+
+/** A cut that is looked at, or being drafted, drawn on the score; a draft in the ink of whoever drafts it. */
+function lookedOnScore(desk: Desk, looked: DeskState["looked"], draft: DeskState["draft"]) {
+  if (looked) return scoreLooked(desk.bars, "graphite", looked, "Only looked at");
+  if (draft === null || comparePositions(toPosition(draft.from), toPosition(draft.to)) >= 0) return null;
+  return scoreLooked(desk.bars, inkOf(desk.me.role), draft, "Draft");
 }

@@ -12,6 +12,7 @@ import type { Reading } from "@/app/_ui/score/score-view";
 import { Segmented } from "@/app/_ui/segmented";
 import type { DeskMove, DeskState } from "./desk-state";
 import styles from "./score-bar.module.css";
+import { settingsFor } from "./search-settings";
 
 const readings: readonly { value: Reading; label: string }[] = [
   { value: "open", label: "Open" },
@@ -51,6 +52,36 @@ export function ScoreBar({ desk, state, move }: ScorePart) {
   );
 }
 
+/** At the foot of the score while a cut is only looked at: what it is, and what can be done with it. */
+export function LookedBar({ desk, state, move }: ScorePart) {
+  const { looked, marking } = state;
+  if (looked === null || marking !== null) return null;
+  const { from, to, name } = looked;
+  return (
+    <div className={styles.marked}>
+      <p>
+        <b>{capital(name)}</b>
+        <span> · only looked at</span>
+      </p>
+      {desk.may.propose && (
+        <Button
+          small
+          aria-label={`Propose ${name}`}
+          onClick={() => move({ kind: "draft", draft: { from, to, replaces: null } })}
+        >
+          Propose…
+        </Button>
+      )}
+      {state.search !== null && (
+        <Button small className={styles.back} onClick={() => move({ kind: "pane", pane: "cuts" })}>
+          Back to the list
+        </Button>
+      )}
+      <IconButton icon="cross" label="Let this cut go" onClick={() => move({ kind: "look", looked: null })} />
+    </div>
+  );
+}
+
 /** At the foot of the score while bars are marked; it lies over it, so that the page does not move under the finger. */
 export function MarkedBar({ desk, state, move }: ScorePart) {
   const { marking } = state;
@@ -64,6 +95,16 @@ export function MarkedBar({ desk, state, move }: ScorePart) {
       {desk.may.comment && (
         <Button small onClick={() => move({ kind: "comment-marked" })}>
           <Icon name="note" small /> Comment
+        </Button>
+      )}
+      {state.draft === null && (
+        <Button
+          small
+          onClick={() =>
+            move({ kind: "search", search: settingsFor({ kind: "marked", span: spanOf(marking) }) })
+          }
+        >
+          Find cuts…
         </Button>
       )}
       {desk.may.propose && state.draft === null && (

@@ -3,6 +3,8 @@ import { inkOf } from "@/app/_ui/party";
 import type { CutEnd, ScoreCut } from "@/app/_ui/score/score-cut";
 import type { PositionTerms } from "@/lib/edition/position-terms";
 import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
+import { spanOfDraft } from "./cut-draft";
+import type { CutEnds } from "./cut-questions";
 import { firstName, personOf } from "./person";
 
 /** How far into its bar a place is, for drawing: 0 at the bar line, 1 at the next. */
@@ -10,6 +12,21 @@ function endOf(bars: readonly DeskBar[], { barIndex, offset }: PositionTerms): C
   const [at, length] = [readQuarters(offset), readQuarters(bars[barIndex]?.length ?? "")];
   const part = at && length && length.num > 0 ? quartersAsNumber(at) / quartersAsNumber(length) : 0;
   return { barIndex, part: Math.min(1, Math.max(0, part)) };
+}
+
+/** A cut that is only looked at, or being drafted, as the score draws it. */
+export function scoreLooked(
+  bars: readonly DeskBar[],
+  ink: ScoreCut["ink"],
+  ends: CutEnds,
+  says: string,
+): ScoreCut {
+  return {
+    ...{ id: "looked at", number: null, state: "open", ink, says },
+    ...spanOfDraft(ends),
+    from: endOf(bars, ends.from),
+    to: endOf(bars, ends.to),
+  };
 }
 
 /** The cuts that are drawn on the score, in the order of the page. */

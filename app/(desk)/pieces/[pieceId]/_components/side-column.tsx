@@ -5,20 +5,25 @@ import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
+import { spanOf } from "@/app/_ui/score/mark-bars";
 import { Sheet } from "@/app/_ui/sheet";
 import type { SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
 import { CutButtons } from "./cut-buttons";
 import { CutCard } from "./cut-card";
-import { CutEffects } from "./cut-effects";
 import { CutForm } from "./cut-form";
-import { CutThread, NewOnCut } from "./cut-thread";
+import { CutInFront } from "./cut-in-front";
+import { NewOnCut } from "./cut-thread";
 import type { DeskMove, DeskState } from "./desk-state";
+import { JoinInAWord } from "./join-in-a-word";
 import { PencilList } from "./pencil-list";
+import { SearchPanel } from "./search-panel";
+import { type SearchPlace, settingsFor } from "./search-settings";
 import styles from "./side-column.module.css";
 import { SincePanel } from "./since-panel";
 import { SpanComments } from "./span-comments";
 import { TimePanel } from "./time-panel";
 import { TuttiList } from "./tutti-list";
+import { WeighSlip } from "./weigh-slip";
 
 /** Beside the score: the tuttis, the cut in hand, the other cuts, the comments. */
 export function SideColumn({
@@ -45,6 +50,11 @@ export function SideColumn({
     const block = front === "draft" ? "start" : "nearest";
     column.current?.querySelector("[data-front]")?.scrollIntoView({ block });
   }, [front]);
+  const find = (place: SearchPlace) => move({ kind: "search", search: settingsFor(place) });
+  const isSearching = state.search !== null;
+  useEffect(() => {
+    if (isSearching) column.current?.querySelector("[data-search]")?.scrollIntoView({ block: "start" });
+  }, [isSearching]);
   const hasPane = (pane: DeskState["pane"]) => !isNarrow || state.pane === pane;
   const go = (bar: number) => {
     const second = desk.strip.bars.find(({ barIndex }) => barIndex === bar)?.from ?? 0;
@@ -61,7 +71,25 @@ export function SideColumn({
             move({ kind: "cursor", second: tutti.from, bar: tutti.start.barIndex });
             if (isNarrow) move({ kind: "pane", pane: "score" });
           }}
+          onFind={(index) => {
+            const settings = settingsFor({ kind: "tutti", index });
+            move({ kind: "search", search: settings });
+            move({ kind: "ask", asked: settings });
+          }}
         >
+          <Button
+            kind="bare"
+            small
+            onClick={() =>
+              find(
+                state.marking
+                  ? { kind: "marked", span: spanOf(state.marking) }
+                  : { kind: "from-here", bar: state.view?.firstBar ?? 0 },
+              )
+            }
+          >
+            Find cuts…
+          </Button>
           {desk.may.propose && (
             <Button kind="bare" small onClick={() => move({ kind: "draft-marked", desk })}>
               <Icon name="plus" /> Propose a cut
@@ -73,6 +101,16 @@ export function SideColumn({
         <Sheet>
           <TimePanel desk={desk} openCut={openCut} />
         </Sheet>
+      )}
+      {hasPane("cuts") && (
+        <>
+          <WeighSlip desk={desk} state={state} move={move} />
+          {isSearching && (
+            <div data-search>
+              <SearchPanel desk={desk} state={state} move={move} />
+            </div>
+          )}
+        </>
       )}
       {hasPane("cuts") && <Cuts desk={desk} state={state} move={move} openCut={openCut} />}
       {hasPane("comments") && (
@@ -120,6 +158,7 @@ function Cuts({
   const open = (cut: DeskCut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar });
   const closed = (cut: DeskCut) => (
     <CutCard key={cut.id} desk={desk} cut={cut} isOpen={false} onOpen={() => open(cut)}>
+      <JoinInAWord desk={desk} cut={cut} />
       <NewOnCut desk={desk} cut={cut} />
       <CutButtons desk={desk} cut={cut} onCounter={() => counter(cut)} />
     </CutCard>
@@ -131,6 +170,8 @@ function Cuts({
           <CutForm
             desk={desk}
             draft={state.draft}
+            shown={state.shown}
+            onShow={(shown) => move({ kind: "show", shown })}
             onChange={(draft) => move({ kind: "draft", draft })}
             onClose={(id) => {
               move({ kind: "draft", draft: null });
@@ -142,17 +183,7 @@ function Cuts({
       <PencilList desk={desk} hiddenId={state.draft?.pencilId ?? null} move={move} />
       {openCut && !state.draft && (
         <div data-front className={styles.front}>
-          <CutCard desk={desk} cut={openCut} isOpen onOpen={() => open(openCut)}>
-            {openCut.weight && (
-              <div className={styles.effects}>
-                <CutEffects desk={desk} weight={openCut.weight} />
-              </div>
-            )}
-            <div className={styles.answer}>
-              <CutButtons key={openCut.id} desk={desk} cut={openCut} onCounter={() => counter(openCut)} />
-            </div>
-            <CutThread desk={desk} cut={openCut} />
-          </CutCard>
+          <CutInFront desk={desk} cut={openCut} state={state} move={move} />
         </div>
       )}
       {others.map(closed)}

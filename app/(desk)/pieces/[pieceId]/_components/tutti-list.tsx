@@ -9,6 +9,7 @@ import { Sheet } from "@/app/_ui/sheet";
 import { ViDe } from "@/app/_ui/vi-de";
 import { sayClock } from "@/lib/score/say-clock";
 import { personOf } from "./person";
+import { namePlaceOfSearch } from "./search-settings";
 import styles from "./tutti-list.module.css";
 
 /** Every tutti: its bars, how long, and whether a cut stands in it. Each goes to its place in the score. */
@@ -16,11 +17,14 @@ export function TuttiList({
   desk,
   view,
   onGo,
+  onFind,
   children,
 }: {
   desk: Desk;
   view: { firstBar: number; lastBar: number } | null;
   onGo: (tutti: DeskTutti) => void;
+  /** Looks for cuts in the tutti at this place of the list. */
+  onFind: (index: number) => void;
   /** Stands beside the heading. */
   children?: ReactNode;
 }) {
@@ -45,9 +49,17 @@ export function TuttiList({
         </p>
       )}
       <ul>
-        {tuttis.map((tutti) => (
-          <li key={tutti.from}>
+        {tuttis.map((tutti, index) => (
+          <li key={tutti.from} className={styles.place} data-here={isOnView(tutti, view) || undefined}>
             <TuttiTile desk={desk} tutti={tutti} isHere={isOnView(tutti, view)} onGo={() => onGo(tutti)} />
+            <button
+              type="button"
+              className={styles.find}
+              aria-label={`Find cuts in ${namePlaceOfSearch(desk, { kind: "tutti", index })}`}
+              onClick={() => onFind(index)}
+            >
+              Find cuts
+            </button>
           </li>
         ))}
       </ul>

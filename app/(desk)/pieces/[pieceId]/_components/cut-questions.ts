@@ -1,0 +1,88 @@
+import type { Desk, DeskWeight } from "@/app/_data/desk/desk";
+import { findOverlap } from "@/lib/cuts/overlapping-cuts";
+import type { CutWeight } from "@/lib/cuts/weigh-cut";
+import { type PositionTerms, toPosition, toPositionTerms } from "@/lib/edition/position-terms";
+import type { CutSpan } from "@/lib/score/cut-span";
+import { comparePositions } from "@/lib/score/position";
+import type { CutQuestion } from "@/lib/study/judge-cut";
+
+/** Two ends as forms and proposals have them. */
+export interface CutEnds {
+  readonly from: PositionTerms;
+  readonly to: PositionTerms;
+}
+
+export function spanOfEnds({ from, to }: CutEnds): CutSpan {
+  return { from: toPosition(from), to: toPosition(to) };
+}
+
+export function endsOfSpan({ from, to }: CutSpan): CutEnds {
+  return { from: toPositionTerms(from), to: toPositionTerms(to) };
+}
+
+export function isSameCut(a: CutSpan, b: CutSpan): boolean {
+  return comparePositions(a.from, b.from) === 0 && comparePositions(a.to, b.to) === 0;
+}
+
+/** The agreed cuts of this file, without those of a number: an agreed cut gives way to what goes under its number. */
+export function agreedCuts({ cuts }: Pick<Desk, "cuts">, without: number | null): CutSpan[] {
+  return cuts
+    .filter(({ state, number, isStale }) => state === "agreed" && !isStale && number !== without)
+    .map(spanOfEnds);
+}
+
+/** The agreed cuts that have no bars of any of these. */
+export function agreedApartFrom(desk: Pick<Desk, "cuts">, others: readonly CutSpan[]): CutSpan[] {
+  return agreedCuts(desk, null).filter((agreed) => findOverlap(others, agreed) === null);
+}
+
+/** What is asked about a cut; null while its ends stand the wrong way round, or in an agreed cut. */
+export function questionOf(
+  desk: Pick<Desk, "cuts" | "needs">,
+  ends: CutEnds,
+  number: number | null,
+): CutQuestion | null {
+  const cut = spanOfEnds(ends);
+  const agreed = agreedCuts(desk, number);
+  if (comparePositions(cut.from, cut.to) >= 0 || findOverlap(agreed, cut) !== null) return null;
+  return { cut, agreed, needs: desk.needs };
+}
+
+/** A weight as the study gives it, for the screen. */
+export function toDeskWeight({ strip }: Pick<Desk, "strip">, weight: CutWeight): DeskWeight {
+  const { rest } = weight;
+  const label = rest?.nextEntryLabel ?? null;
+  const isLetter = strip.letters.some(({ text }) => text === label?.trim());
+  return {
+    barCount: weight.barCount,
+    savedSeconds: weight.savedSeconds,
+    runningBefore: weight.runningBefore.seconds,
+    runningAfter: weight.runningAfter.seconds,
+    rest: rest && {
+      beforeSeconds: rest.beforeSeconds,
+      afterSeconds: rest.afterSeconds,
+      nextEntry: { text: label ?? "the end", isLetter: label !== null && isLetter },
+    },
+    soloNotesLost: weight.soloNotesLost.length,
+  };
+}
+
+/** How long whole bars last, the first time each is played, in seconds. */
+function lengthOfBars({ strip }: Pick<Desk, "strip">, first: number, last: number): number {
+  const seen = new Set<number>();
+  let sum = 0;
+  for (const { barIndex, from, to } of strip.bars) {
+    if (barIndex < first || barIndex > last || seen.has(barIndex)) continue;
+    seen.add(barIndex);
+    sum += to - from;
+  }
+  return sum;
+}
+
+/** About how long a join is heard, with so many bars on each side, in seconds; by whole bars. */
+export function joinSeconds(desk: Pick<Desk, "strip">, { from, to }: CutSpan, bars: number): number {
+  return (
+    lengthOfBars(desk, from.barIndex - bars, from.barIndex - 1) +
+    lengthOfBars(desk, to.barIndex, to.barIndex + bars - 1)
+  );
+}
