@@ -67,7 +67,7 @@ const compareArrivals = (a: Arrival, b: Arrival): number =>
 
 /** One group of all that has the same future, without the sets that are beaten. */
 function gather(arrivals: Arrival[]): SetGroup[] {
-  arrivals.sort(compareArrivals);
+  if (arrivals.length > 1) arrivals.sort(compareArrivals);
   const groups: SetGroup[] = [];
   for (let first = 0; first < arrivals.length; ) {
     const { since, state } = arrivals[first] as Arrival;
@@ -206,8 +206,9 @@ export class ClusterScan {
     return state ? [{ ...group, state }] : [];
   }
 
-  private playNote(here: readonly Arrival[], place: number): SetGroup[] {
-    const stages = this.scan.notes.get(place) ?? [];
+  private playNote(here: Arrival[], place: number): SetGroup[] {
+    const stages = this.scan.notes.get(place);
+    if (!stages) return gather(here);
     const played = here.flatMap((arrival): Arrival[] => {
       let state: ScanState | null = arrival.state;
       for (const stage of stages) state = state && this.scan.afterNote(state, place, stage);

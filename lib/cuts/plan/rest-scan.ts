@@ -220,7 +220,9 @@ export class RestScan {
     const inTime = reachThreshold(this.thresholds.clock.get(place) ?? [], lasts);
     const inBars = reachThreshold(this.thresholds.bars.get(place) ?? [], barParts);
     if (inTime.reachesAll && inBars.reachesAll) return this.enoughState;
-    return [clock - inTime.reached, bars - inBars.reached, ...state.slice(2)];
+    if (inTime.reached === lasts && inBars.reached === barParts) return state;
+    const [, , milliseconds = 0, parts = 0] = state;
+    return [clock - inTime.reached, bars - inBars.reached, milliseconds, parts, 0, 0, 0, 0];
   }
 
   /** Even all that follows in the stage, were it silent, would not make up for what is cut. */

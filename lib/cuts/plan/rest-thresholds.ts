@@ -9,30 +9,27 @@ export interface ThresholdPlace {
   readonly landings: readonly number[];
 }
 
-/** Lengths of a silence, both ends included. */
-export interface LengthRange {
-  readonly least: number;
-  readonly most: number;
-}
-
-/** Ascending, with room between them. */
-export type Thresholds = readonly LengthRange[];
+/**
+ * Ranges of lengths of a silence, ascending, with room between them: least and most of the first, least and most of the
+ * second, and so on. Both ends are included.
+ */
+export type Thresholds = readonly number[];
 
 /** Ranges that come closer than `room` become one: it need not be told where in it the lengths are. */
 function unite(a: Thresholds, b: Thresholds, room: number): Thresholds {
   if (a.length === 0 || a === b) return b;
   if (b.length === 0) return a;
-  const united: LengthRange[] = [];
-  let [i, j] = [0, 0];
+  const united: number[] = [];
+  let [i, j, end] = [0, 0, Number.NEGATIVE_INFINITY];
   while (i < a.length || j < b.length) {
-    const [left, right] = [a[i], b[j]];
-    const isLeft = left !== undefined && (right === undefined || left.least <= right.least);
-    const next = (isLeft ? left : right) as LengthRange;
-    if (isLeft) i += 1;
-    else j += 1;
-    const last = united.at(-1);
-    if (!last || next.least > last.most + room) united.push(next);
-    else if (next.most > last.most) united[united.length - 1] = { least: last.least, most: next.most };
+    const isLeft = j >= b.length || (i < a.length && (a[i] as number) <= (b[j] as number));
+    const [from, at] = isLeft ? [a, i] : [b, j];
+    if (isLeft) i += 2;
+    else j += 2;
+    const most = from[at + 1] as number;
+    if ((from[at] as number) > end + room) united.push(from[at] as number, most);
+    else if (most > end) united[united.length - 1] = most;
+    end = Math.max(end, most);
   }
   return united;
 }
@@ -40,9 +37,12 @@ function unite(a: Thresholds, b: Thresholds, room: number): Thresholds {
 /** What must have been silent already, when so much more silence is still to come. */
 function earlier(ranges: Thresholds, toCome: number): Thresholds {
   if (toCome === 0) return ranges;
-  return ranges
-    .filter(({ most }) => most > toCome)
-    .map(({ least, most }) => ({ least: Math.max(1, least - toCome), most: most - toCome }));
+  const left: number[] = [];
+  for (let at = 0; at < ranges.length; at += 2) {
+    const most = (ranges[at + 1] as number) - toCome;
+    if (most > 0) left.push(Math.max(1, (ranges[at] as number) - toCome), most);
+  }
+  return left;
 }
 
 /**
@@ -64,8 +64,9 @@ export function findThresholds(
 ): ReadonlyMap<number, Thresholds> {
   const atEnd = asked
     .filter((amount) => amount > 0)
-    .reduce<Thresholds>((all, amount) => unite(all, [{ least: amount, most: amount }], room), []);
+    .reduce<Thresholds>((all, amount) => unite(all, [amount, amount], room), []);
   const found = new Map<number, Thresholds>();
+  if (atEnd.length === 0) return found;
   let [next, nextClock] = [atEnd, end];
   for (const { place, clock, hasNote, landings } of places.toReversed()) {
     const onwards = hasNote ? atEnd : earlier(next, nextClock - clock);
@@ -78,16 +79,13 @@ export function findThresholds(
 
 /** The shortest length that reaches the same thresholds; and whether it reaches them all. */
 export function reachThreshold(thresholds: Thresholds, length: number) {
-  let [low, high] = [0, thresholds.length];
+  let [low, high] = [0, thresholds.length / 2];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((thresholds[middle] as LengthRange).least <= length) low = middle + 1;
+    if ((thresholds[2 * middle] as number) <= length) low = middle + 1;
     else high = middle;
   }
-  const last = thresholds[low - 1];
-  const isWithin = last !== undefined && length < last.most;
-  return {
-    reached: isWithin ? length : (last?.most ?? 0),
-    reachesAll: low === thresholds.length && !isWithin,
-  };
+  const most = thresholds[2 * low - 1] ?? 0;
+  const isWithin = length < most;
+  return { reached: isWithin ? length : most, reachesAll: 2 * low === thresholds.length && !isWithin };
 }
