@@ -2,6 +2,7 @@ import type { CutSpan } from "@/lib/score/cut-span";
 import { findJoinEdges, type JoinEdges } from "./join-edges";
 import { type JoinGrade, type JoinRow, worstGrade } from "./join-row";
 import { findJoinSigns, type JoinSigns } from "./join-signs";
+import { linkNotes } from "./link-notes";
 import type { Heard } from "./listen";
 import { findRepair, type RepairedJoin } from "./repair-join";
 import { assessHarmony } from "./rows/harmony-row";
@@ -55,11 +56,12 @@ const rowsInOrder: readonly ((edges: JoinEdges) => JoinRow | null)[] = [
   assessSmoothness,
 ];
 
-/** The rows alone. Ask `checkCut` first. */
+/** The rows alone, for searching: not all of them are linked to notes yet. Ask `checkCut` first. */
 export function assessRows(heard: Heard, cut: CutSpan): JoinRow[] {
-  const edges = findJoinEdges(heard, cut);
-  return rowsInOrder.flatMap((assess) => assess(edges) ?? []);
+  return rowsOf(findJoinEdges(heard, cut));
 }
+
+const rowsOf = (edges: JoinEdges): JoinRow[] => rowsInOrder.flatMap((assess) => assess(edges) ?? []);
 
 /**
  * Judges the join of one cut, with evidence for every verdict. A row that does not apply is left out: without music on
@@ -70,14 +72,15 @@ export function assessRows(heard: Heard, cut: CutSpan): JoinRow[] {
 export function assessJoin(heard: Heard, cut: CutSpan): JoinAssessment {
   const checked = heard.checkCut(cut);
   if (!checked.ok) throw new RangeError(`Not a cut that can be made: ${checked.problem.kind}`);
-  const rows = assessRows(heard, cut);
+  const edges = findJoinEdges(heard, cut);
+  const rows = rowsOf(edges);
   const grade = worstGrade(rows.map((row) => row.grade));
   return {
     cut,
     grade,
-    rows,
+    rows: rows.map((row) => linkNotes(edges, row)),
     signs: findJoinSigns(heard, cut),
-    toWrite: findWritersWork(findJoinEdges(heard, cut)),
+    toWrite: findWritersWork(edges),
     repaired: grade === "clean" ? null : findRepair(heard, cut, rows, (other) => assessRows(heard, other)),
   };
 }

@@ -3,11 +3,12 @@ import { eachShared, likenessAt, type Matches, matchCode } from "./matches";
 /** A place of the piece that sounds as the join would. */
 export interface Precedent {
   /**
+   * `repeat`: the cut leaves out one of two equal statements that follow each other note for note.
    * `same-before`: what stands before the cut stands before the landing too, so that the join sounds as the piece does
    * there. `same-after`: the piece goes on at the cut as it does from the landing. `elsewhere`: the composer makes the
    * join at a third place, perhaps on another degree.
    */
-  readonly kind: "same-before" | "same-after" | "elsewhere";
+  readonly kind: "repeat" | "same-before" | "same-after" | "elsewhere";
   /** The bar that begins with the join there. */
   readonly barIndex: number;
   /** From the join up to the place, 0 to 11. */
@@ -22,7 +23,8 @@ export const asGoodAsEqual = 0.85;
 function findElsewhere(before: Matches, after: Matches, from: number, to: number): Precedent | null {
   let [found, greatest] = [-1, 0];
   eachShared(before, after, 0, (code, ofBefore, ofAfter) => {
-    const likeness = (ofBefore + ofAfter) / 2;
+    // As the other seams are: by the side that is less like.
+    const likeness = Math.min(ofBefore, ofAfter);
     if (likeness <= greatest) return;
     const barIndex = Math.floor(code / 12);
     if (barIndex !== from && barIndex !== to) [found, greatest] = [code, likeness];

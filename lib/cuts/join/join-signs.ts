@@ -17,6 +17,8 @@ export interface JoinSigns {
   readonly smoothness: number;
   /** How exactly the piece makes the join itself. */
   readonly precedent: number;
+  /** Whether one of two equal statements goes that follow each other note for note: 1 or 0. */
+  readonly repeat: number;
 }
 
 /** By the groups that are heard, and, because these may be heard wrongly, by the number of bars left out. */
@@ -43,15 +45,21 @@ function weighKey({ keyBefore }: Place, { keyAfter }: Place, byChords: number): 
 }
 
 /** The precedent of a join from and to the same place of the metre; null for any other. */
-function precedentBetween({ likenesses }: Heard, from: Place, to: Place): Precedent | null {
+function precedentBetween({ likenesses, repeats }: Heard, from: Place, to: Place): Precedent | null {
   const [a, b] = [from.position, to.position];
   if (!isEqualQuarters(a.offset, b.offset)) return null;
+  if (repeats.covers(a, b)) return { kind: "repeat", barIndex: b.barIndex, semitones: 0, likeness: 1 };
   const own = likenesses.from(a.offset);
   return findPrecedent(own.before(a.barIndex), own.after(b.barIndex), a.barIndex, b.barIndex);
 }
 
 export function precedentOf(heard: Heard, cut: CutSpan): Precedent | null {
   return precedentBetween(heard, heard.places.at(cut.from), heard.places.at(cut.to));
+}
+
+/** Whether a cut leaves out one of two equal statements that follow each other, and nothing new is heard at its join. */
+export function isRepeat({ heard, cut }: { readonly heard: Heard; readonly cut: CutSpan }): boolean {
+  return heard.repeats.covers(cut.from, cut.to);
 }
 
 function weighPrecedent(precedent: Precedent | null): number {
@@ -65,18 +73,20 @@ function weighPrecedent(precedent: Precedent | null): number {
  * of the two places has more.
  */
 export function weighAtBest(heard: Heard, from: Place, to: Place): JoinSigns {
+  const precedent = precedentBetween(heard, from, to);
   return {
     hypermetre: weighHypermetre(from, to),
     phrase: weighPhrase(from, to),
     key: weighKey(from, to, 1),
     smoothness: 1,
-    precedent: weighPrecedent(precedentBetween(heard, from, to)),
+    precedent: weighPrecedent(precedent),
+    repeat: precedent?.kind === "repeat" ? 1 : 0,
   };
 }
 
 /** The signs at best with what was taken for perfect found. */
 export function weighFully(heard: Heard, from: Place, to: Place, atBest: JoinSigns): JoinSigns {
-  const { hypermetre, phrase, precedent } = atBest;
+  const { hypermetre, phrase, precedent, repeat } = atBest;
   const own = heard.smoothness.at(to.position.offset);
   const { before } = from;
   const { after } = to;
@@ -87,7 +97,7 @@ export function weighFully(heard: Heard, from: Place, to: Place, atBest: JoinSig
     byChords = 1 / (1 + Math.exp(-2 * association));
     smoothness = own.shareRougher(own.score(before, after, next), to.phraseStart >= phraseBegins);
   }
-  return { hypermetre, phrase, key: weighKey(from, to, byChords), smoothness, precedent };
+  return { hypermetre, phrase, key: weighKey(from, to, byChords), smoothness, precedent, repeat };
 }
 
 /** What speaks for going from one place to another. */

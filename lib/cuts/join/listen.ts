@@ -17,6 +17,7 @@ import { readTempoMap, type TempoMap } from "@/lib/score/tempo-map";
 import type { TempoSegment } from "@/lib/score/tempo-segment";
 import { ChordSuccessions } from "./chord-successions";
 import { Likenesses } from "./likenesses";
+import { LiteralRepeats } from "./literal-repeats";
 import { OwnJumps } from "./own-jumps";
 import { Places, phraseBegins } from "./places";
 import { SideHearer } from "./side-hearer";
@@ -44,6 +45,8 @@ export interface Heard {
   readonly successions: ChordSuccessions;
   readonly smoothness: Smoothness;
   readonly likenesses: Likenesses;
+  /** Passages that come twice in a row. */
+  readonly repeats: LiteralRepeats;
   readonly jumps: OwnJumps;
   readonly places: Places;
   /** As `checkCut`, with the score's signs read once. */
@@ -120,6 +123,7 @@ export function listen(score: Score, options: ListenOptions = {}): Heard {
     successions: findSuccessions(chords),
     smoothness,
     likenesses,
+    repeats: new LiteralRepeats(sides),
     jumps: new OwnJumps(sides),
     places,
     checkCut: readCutRules(score),

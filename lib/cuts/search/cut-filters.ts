@@ -18,7 +18,7 @@ export interface CutFilters {
   readonly keepRehearsal?: readonly string[];
   /** No theme loses its last statement. */
   readonly keepTheme?: boolean;
-  /** Least and most that a cut saves, in seconds; without a least, it leaves out two bars or more. */
+  /** Least and most that a cut saves, in seconds; without a least, it leaves out two bars and three seconds or more. */
   readonly leastSeconds?: number;
   readonly mostSeconds?: number;
   /** How many cuts are returned; ten when left out. */

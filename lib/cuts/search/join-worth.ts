@@ -9,7 +9,7 @@ import type { JoinSigns } from "../join/join-signs";
  * out (key 3.9, phrase 2.4, smoothness 1.0, hypermetre 0.3), with more for hypermetre than was found, because groups of
  * four are heard with errors, and precedent, which cannot be measured there, as common practice has it.
  */
-export const signWeights: Readonly<Record<keyof JoinSigns, number>> = {
+export const signWeights: Readonly<Record<Exclude<keyof JoinSigns, "repeat">, number>> = {
   hypermetre: 0.15,
   phrase: 0.25,
   key: 0.3,
@@ -17,8 +17,17 @@ export const signWeights: Readonly<Record<keyof JoinSigns, number>> = {
   precedent: 0.2,
 };
 
+/** What the other signs may still say where a passage is repeated note for note: only where the seam stands best. */
+const besideRepeat = 0.001;
+
 /** What speaks for a join, from 0 to 1: for ranking, never shown to people. */
 export function worthOf(signs: JoinSigns): number {
+  const worth = worthOfSigns(signs);
+  // Leaving out one of two equal statements leaves the piece as it is, only shorter.
+  return signs.repeat === 0 ? worth : 1 - besideRepeat * (1 - worth);
+}
+
+function worthOfSigns(signs: JoinSigns): number {
   const { precedent } = signs;
   // What the piece does itself is as right in key and as smooth as the piece is, whatever else was heard.
   const [key, smoothness] = [Math.max(signs.key, precedent), Math.max(signs.smoothness, precedent)];
@@ -37,9 +46,13 @@ export const gradeCosts: Readonly<Record<JoinGrade, number>> = { clean: 0, "need
 /** Cuts inside bars are harder to find on the page. Source: common practice. */
 export const insideBarCost = 0.04;
 
-/** A cut shorter than this is hardly worth its mark: a cost that fades out. Source: ours. */
-const [smallCutBars, smallCutCost] = [8, 0.08];
+/**
+ * A cut that saves less than these seconds is hardly worth its mark: a cost that fades out, quickly at first, so that
+ * half of the time costs a quarter. Source: ours.
+ */
+const [smallCutSeconds, smallCutCost] = [12, 0.3];
 
-export function shortCutCost(bars: number): number {
-  return bars >= smallCutBars ? 0 : (smallCutCost * (smallCutBars - bars)) / smallCutBars;
+export function shortCutCost(savedSeconds: number): number {
+  const lacking = Math.max(0, smallCutSeconds - savedSeconds) / smallCutSeconds;
+  return smallCutCost * lacking * lacking;
 }

@@ -27,9 +27,9 @@ function comparePairs(a: WeighedPair, b: WeighedPair): number {
 
 /** A join that is rougher than nearly all of the piece counts as rough at once, unless the piece makes it. */
 function costOf(from: CandidatePlace, to: CandidatePlace, signs: JoinSigns): number {
-  const isVetoed = signs.smoothness < tooRough && signs.precedent === 0;
+  const isVetoed = signs.smoothness < tooRough && signs.precedent === 0 && signs.repeat === 0;
   const inside = from.isBarLine ? 0 : insideBarCost;
-  const short = shortCutCost(to.place.bar - from.place.bar);
+  const short = shortCutCost(to.seconds - from.seconds);
   return rounded(1 - worthOf(signs) + inside + short + (isVetoed ? gradeCosts.rough : 0));
 }
 
@@ -65,15 +65,18 @@ function insert(pairs: WeighedPair[], pair: WeighedPair): void {
   if (pairs.length > bestOfOnePlace) pairs.pop();
 }
 
-/** Fewer bars are not worth a mark, unless the players ask for seconds. */
+/** Fewer bars or seconds are not worth a mark, unless the players ask for seconds. Source: ours. */
 export const leastBars = 2;
+const leastSaved = 3;
 
 /** Whether a pair saves what is asked for; by a thousandth of a second no one fails. */
 function savesEnough(filters: CutFilters, from: CandidatePlace, to: CandidatePlace): boolean {
   const { leastSeconds, mostSeconds } = filters;
   const saved = to.seconds - from.seconds;
   const isLong =
-    leastSeconds === undefined ? to.place.bar - from.place.bar >= leastBars : saved >= leastSeconds - 1e-3;
+    leastSeconds === undefined
+      ? to.place.bar - from.place.bar >= leastBars && saved >= leastSaved - 1e-3
+      : saved >= leastSeconds - 1e-3;
   return isLong && saved > 1e-3 && saved <= (mostSeconds ?? saved) + 1e-3;
 }
 

@@ -5,7 +5,7 @@ import { asGoodAsEqual } from "../find-precedent";
 import type { JoinEdges } from "../join-edges";
 import type { JoinGrade, JoinRow } from "../join-row";
 import { precedentOf } from "../join-signs";
-import { sayChord, sayDegree, sayMove } from "../say-music";
+import { sayChord, sayDegree, sayMove, sayTimes } from "../say-music";
 
 interface Succession {
   readonly before: LocalChord;
@@ -35,9 +35,10 @@ function gradeSuccession(edges: JoinEdges, succession: Succession): JoinGrade {
   return "rough";
 }
 
-function sayTimes(times: number): string {
-  if (times === 0) return "which the piece does nowhere";
-  return times === 1 ? "as the piece does once" : `as the piece does ${times} times`;
+/** Counted on whatever degree. */
+function sayOften(times: number): string {
+  if (times === 0) return "a progression that the piece does not have";
+  return `a progression that the piece has ${sayTimes(times)}`;
 }
 
 function sayChords(edges: JoinEdges, succession: Succession): string {
@@ -47,7 +48,7 @@ function sayChords(edges: JoinEdges, succession: Succession): string {
   if (isSame && isInKey) return `Both sides stand on ${sayDegree(after)} of ${sayKey(keys.after)}`;
   const [from, to] = [sayChord(before, keys.before.tonicFifths), sayChord(after, keys.after.tonicFifths)];
   if (isSame) return `Both sides stand on ${to}`;
-  return `${from} goes to ${to}, ${sayTimes(times)}`;
+  return `${from} goes to ${to}, ${sayOften(times)}`;
 }
 
 /** Whether the second side's first chord follows the first side's last one, and how the bass moves. */

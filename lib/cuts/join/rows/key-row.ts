@@ -21,7 +21,7 @@ function gradeChange(edges: JoinEdges): { grade: JoinGrade; why: string } {
   const { before, after } = keys;
   const precedent = precedentOf(heard, cut);
   if (precedent && precedent.likeness >= asGoodAsEqual)
-    return { grade: "clean", why: ", as the piece does itself" };
+    return { grade: "clean", why: ", as it does in the piece itself" };
   if (resolves(edges)) return { grade: "clean", why: ", and the dominant resolves" };
   const isUnsure =
     (before.confidence === "open" || after.confidence === "open") &&

@@ -1,8 +1,9 @@
 import type { JoinEdges } from "../join-edges";
 import type { JoinRow } from "../join-row";
+import { isRepeat } from "../join-signs";
 import { jumpBetween } from "../own-jumps";
 import { phraseBegins } from "../places";
-import { sayMove } from "../say-music";
+import { sayMove, sayNumber } from "../say-music";
 
 /** Up to a fourth no one turns the head. Source: common practice. */
 const smallLeap = 5;
@@ -16,10 +17,19 @@ function lineOf(melody: Uint8Array | undefined): (number | null)[] {
 
 function gradeLeap(edges: JoinEdges, step: number, share: number) {
   if (Math.abs(step) <= smallLeap || share >= rare) return "clean";
+  // Then the piece leaps so itself.
+  if (isRepeat(edges)) return "clean";
   // A new phrase may begin anywhere.
   const isPrepared = edges.toPlace.phraseStart >= phraseBegins;
   if (share >= unheardOf && isPrepared) return "clean";
   return "needs-a-touch";
+}
+
+/** How many of the piece's own bar lines leap as far. */
+function sayRarely(share: number): string {
+  if (share === 0) return "farther than at any bar line of the piece";
+  if (share >= 0.5) return "as far as at most bar lines of the piece";
+  return `as far as at one bar line in ${sayNumber(Math.round(1 / share))}`;
 }
 
 /** How the top line goes across the join. */
@@ -37,11 +47,6 @@ export function assessMelody(edges: JoinEdges): JoinRow | null {
   const jump = jumpBetween("top", before, after) ?? 0;
   const share = heard.jumps.shareAsLarge("top", jump);
   const grade = gradeLeap(edges, step, share);
-  const often = Math.round(100 * share);
-  const rarely =
-    share === 0
-      ? "farther than anywhere in the piece"
-      : `as far as at ${often} % of the piece's own bar lines`;
-  const sentence = `The top line ${sayMove(step)}${Math.abs(step) > smallLeap ? `, ${rarely}` : ""}.`;
+  const sentence = `The top line ${sayMove(step)}${Math.abs(step) > smallLeap ? `, ${sayRarely(share)}` : ""}.`;
   return { ...common, grade, sentence, figures: { topStepSemitones: step, shareAsFar: share, ...lines } };
 }

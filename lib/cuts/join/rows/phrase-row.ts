@@ -10,13 +10,14 @@ function ticksAround({ phrases }: Heard, bar: number): number[] {
   return [-4, -3, -2, -1, 0, 1, 2, 3, 4].filter((step) => phrases[bar + step]?.isChosen);
 }
 
-function saySides(ends: boolean, starts: boolean, cadence: boolean): string {
+function saySides(ends: boolean, starts: boolean, cadence: boolean, isMade: boolean): string {
+  if (isMade && !ends && !starts) return "Both sides stand at the same place of a phrase, which goes on";
   const ended = `A phrase ends${cadence ? " with a cadence" : ""} before the cut`;
   if (ends && starts) return `${ended} and another begins after it`;
-  if (starts) return "A phrase begins after the cut, but the one before it is broken off";
+  if (starts) return "A phrase begins after the cut, but the one before is broken off";
   return ends
-    ? `${ended}, but the music after it is in mid-phrase`
-    : "The cut goes from mid-phrase to mid-phrase";
+    ? `${ended}, but the music lands inside another`
+    : "The cut goes from the middle of one phrase into the middle of another";
 }
 
 function judge({ heard, cut, fromPlace, toPlace }: JoinEdges): { grade: JoinGrade; sentence: string } {
@@ -34,7 +35,7 @@ function judge({ heard, cut, fromPlace, toPlace }: JoinEdges): { grade: JoinGrad
       : "the groups of four bars lose count";
   return {
     grade: isSound ? "clean" : starts || goesOn || ends ? "needs-a-touch" : "rough",
-    sentence: `${saySides(ends, starts, fromPlace.cadenceBefore !== null)}; ${count}.`,
+    sentence: `${saySides(ends, starts, fromPlace.cadenceBefore !== null, isMade)}; ${count}.`,
   };
 }
 

@@ -2,6 +2,7 @@ import { asGoodAsEqual } from "../find-precedent";
 import type { JoinEdges } from "../join-edges";
 import type { JoinGrade, JoinRow } from "../join-row";
 import { findJoinSigns, precedentOf } from "../join-signs";
+import { sayShare } from "../say-music";
 
 /** Shares of the piece's own bar lines that are rougher: below the first a join is vetoed. Source: ours. */
 export const tooRough = 0.05;
@@ -23,7 +24,7 @@ export function assessSmoothness({ heard, cut, before, after }: JoinEdges): Join
   const much =
     share < tooRough
       ? `Rougher than nearly all of the piece's own ${place}`
-      : `Smoother than ${Math.round(100 * share)} % of the piece's own ${place}`;
+      : `Smoother than ${sayShare(share)} of the piece's own ${place}`;
   return {
     kind: "smoothness",
     grade,

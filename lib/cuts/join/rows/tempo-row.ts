@@ -28,7 +28,7 @@ export function assessTempo({ heard, cut, before, after, fromTime, toTime }: Joi
   const isMarked = heard.score.tempoMarks.some(({ onset }) => isEqualQuarters(onset, toTime));
   const figures = { quartersPerMinuteBefore: from, quartersPerMinuteAfter: to, isMarked };
   const bars = [cut.from.barIndex, cut.to.barIndex];
-  const numbers = `from ${Math.round(from)} to ${Math.round(to)} quarters a minute`;
+  const numbers = `from quarter = ${Math.round(from)} to ${Math.round(to)}`;
   if (ratio <= sameTempo)
     return { kind: "tempo", grade: "clean", sentence: "The tempo stays.", figures, noteIds: [], bars };
   const sentence = isMarked

@@ -1,5 +1,6 @@
 import type { JoinEdges } from "../join-edges";
 import type { JoinRow } from "../join-row";
+import { isRepeat } from "../join-signs";
 import { jumpBetween } from "../own-jumps";
 import { phraseBegins } from "../places";
 
@@ -18,7 +19,7 @@ export function assessTexture(edges: JoinEdges): JoinRow | null {
     ...(isRare("centroid", register) ? ["the register"] : []),
     ...(isRare("parts", parts) ? ["the number of voices"] : []),
   ];
-  const isHeard = jumps.length > 0 && !beginsPhrase;
+  const isHeard = jumps.length > 0 && !beginsPhrase && !isRepeat(edges);
   const what = jumps.join(" and ");
   const verb = jumps.length > 1 ? "change" : "changes";
   const sentence =

@@ -95,7 +95,7 @@ const cases: readonly Case[] = [
     to: at(12),
     kind: "key",
     grade: "clean",
-    says: /as the piece does itself/,
+    says: /as it does in the piece itself/,
   },
   {
     what: "the same chord",
@@ -160,7 +160,7 @@ const cases: readonly Case[] = [
     to: at(6),
     kind: "tempo",
     grade: "needs-a-touch",
-    says: /from 120 to 60 quarters a minute, and no mark/,
+    says: /from quarter = 120 to 60, and no mark/,
   },
   {
     what: "another tempo with its mark",

@@ -20,7 +20,7 @@ describe("the concertino's good cut", () => {
   it("is known as the join that the piece makes from bar 16 to bar 17", () => {
     const precedent = rows.find(({ kind }) => kind === "precedent");
     expect(precedent?.sentence).toBe(
-      "What stands before the cut stands the same before bar 17: the join sounds as bar 16 goes to bar 17.",
+      "The same bars lead to the cut and to bar 17: the join sounds as the piece does there.",
     );
   });
 

@@ -57,7 +57,7 @@ describe("the piece's own joins", () => {
       likeness: 1,
     });
     const row = assessJoin(heard, cut).rows.find(({ kind }) => kind === "precedent");
-    expect(row?.sentence).toBe("The composer makes this join at bar 9, on another degree.");
+    expect(row?.sentence).toBe("The composer makes this join at bar 9, a tone higher.");
   });
 
   it("tells when the landing has the same bars before it", () => {

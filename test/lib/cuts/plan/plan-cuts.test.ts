@@ -109,6 +109,52 @@ describe("planning a set of cuts", () => {
     expect(chosen(plan([cut(0, 3, 1), cut(4, 7, 1)], { limitSeconds: 76 }).best)).toEqual([0, 1]);
   });
 
+  it("plans around the cuts that are agreed, and says which are new", () => {
+    const agreed = [{ from: at(2), to: at(5) }];
+    const touching = cut(5, 7, 0);
+    const rests = [need(0, 10, { seconds: 20 })];
+    const planned = plan([opening, touching, cut(7, 9, 1), second], { limitSeconds: 76, agreed, rests });
+    expect(planned.refused).toEqual([
+      { index: 0, why: "It overlaps a cut that is agreed: bars 3–5." },
+      { index: 1, why: "Nothing would be played between it and a cut that is agreed: bars 3–5." },
+    ]);
+    expect([planned.wholeSeconds, planned.standsSeconds]).toEqual([96, 84]);
+    expect(planned.best).toMatchObject({
+      cuts: [{ index: 2, savedSeconds: 8 }],
+      agreed: [{ cut: agreed[0], savedSeconds: 12 }],
+      savedSeconds: 20,
+      newlySavedSeconds: 8,
+      runsSeconds: 76,
+      cost: 1,
+      evidence: { runningTime: { seconds: 76 }, rests: [{ after: { milliseconds: 20_000 } }] },
+    });
+    expect(planned.front.map(({ savedSeconds, cuts }) => [savedSeconds, cuts])).toEqual([
+      [12, []],
+      [20, [2]],
+      [28, [3]],
+      [36, [2, 3]],
+    ]);
+    expect(planned.sentence).toBe("1 more cut brings 1:24 down to 1:16, within the limit of 1:16.");
+  });
+
+  it("does not hold against new cuts what agreed ones took from a rest", () => {
+    const options = { agreed: [{ from: at(2), to: at(8) }], rests: [need(0, 10, { seconds: 20 })] };
+    expect(chosen(plan([second], { limitSeconds: 60, ...options }).best)).toEqual([0]);
+    expect(plan([cut(9, 10, 0)], { limitSeconds: 70, ...options }).best).toBeNull();
+  });
+
+  it("takes agreed cuts that touch for one", () => {
+    const agreed = [
+      { from: at(4), to: at(6) },
+      { from: at(2), to: at(4) },
+    ];
+    const planned = plan([second], { limitSeconds: 80, agreed });
+    expect(planned.agreed).toEqual([{ cut: { from: at(2), to: at(6) }, savedSeconds: 16 }]);
+    expect(planned.sentence).toBe(
+      "1:20 with 1 cut agreed, within the limit of 1:20: no further cut is needed.",
+    );
+  });
+
   it("plays what is kept, and says which candidates it refused", () => {
     const score = buildScore(concerto);
     const keep = [keepBarsBefore(score, at(10), 4, "the first entry")];

@@ -13,7 +13,7 @@ export interface TriedSet {
   readonly cost: number;
 }
 
-/** Something is played between any two cuts, and nothing of what is kept is taken. */
+/** Something is played between any two cuts, agreed ones included, and nothing of what is kept is taken. */
 function canBeMade({ score, candidates, options }: PlanCase, cuts: readonly number[]): boolean {
   const spans = cuts.map((index) => spanOf(score, candidates[index]!));
   const sorted = spans.toSorted((a, b) => compareQuarters(a.from, b.from));
@@ -21,24 +21,31 @@ function canBeMade({ score, candidates, options }: PlanCase, cuts: readonly numb
     const next = sorted[index + 1];
     return !next || compareQuarters(span.to, next.from) < 0;
   });
+  const agreed = (options.agreed ?? []).map((cut) => spanOf(score, cut));
+  const meetsAgreed = spans.some((span) =>
+    agreed.some(
+      (other) => compareQuarters(span.from, other.to) <= 0 && compareQuarters(other.from, span.to) <= 0,
+    ),
+  );
   const keeps = (options.keep ?? []).map((keep) => spanOf(score, keep));
   const takesKept = spans.some((span) =>
     keeps.some((keep) => compareQuarters(span.from, keep.to) < 0 && compareQuarters(keep.from, span.to) < 0),
   );
-  return areApart && !takesKept;
+  return areApart && !takesKept && !meetsAgreed;
 }
 
-/** Every rest that is needed, each time it is played, lasts as long as needed, or as without cuts if that is less. */
+/**
+ * Every rest that is needed, each time it is played, lasts as long as needed, or as without cuts if that is less: with none
+ * but those that are agreed.
+ */
 function keepsRests(
   { candidates, options }: PlanCase,
   reading: RestReading,
   cuts: readonly number[],
 ): boolean {
-  const cut = cutRests(
-    reading,
-    cuts.map((index) => candidates[index]!),
-  );
-  const whole = cutRests(reading, []);
+  const agreed = options.agreed ?? [];
+  const cut = cutRests(reading, [...cuts.map((index) => candidates[index]!), ...agreed]);
+  const whole = cutRests(reading, agreed);
   const holding = (options.rests ?? []).filter((need) => need.releasedBy === null);
   return holding.every((need) =>
     findRestsAt(reading, need).every((silence) => {
@@ -61,11 +68,8 @@ export function tryAllSets(plan: PlanCase): TriedSet[] {
   for (let bits = 0; bits < 2 ** candidates.length; bits += 1) {
     const cuts = candidates.flatMap((_, index) => ((bits >> index) & 1 ? [index] : []));
     if (!canBeMade(plan, cuts) || !keepsRests(plan, reading, cuts)) continue;
-    const played = leaveOut(
-      score,
-      reading.order,
-      cuts.map((index) => candidates[index]!),
-    );
+    const spans = [...cuts.map((index) => candidates[index]!), ...(plan.options.agreed ?? [])];
+    const played = leaveOut(score, reading.order, spans);
     const savedMilliseconds = lasts(reading.order) - lasts(played);
     const cost = cuts.reduce((sum, index) => sum + Math.round(costUnit * candidates[index]!.cost), 0);
     sets.push({ cuts, savedMilliseconds, cost });
