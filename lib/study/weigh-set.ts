@@ -13,11 +13,16 @@ export interface SetQuestion {
   readonly needs: readonly RestNeed[];
 }
 
+/** What one cut of a set does, all the others made. */
+export interface WeighedCut extends Pick<CutWeight, "barCount" | "savedSeconds" | "rest" | "soloNotesLost"> {
+  readonly cut: CutSpan;
+}
+
 /** What a whole set does: the figures behind it, by the duo's tempi. */
 export interface WeighedSet {
   readonly runningTime: RunningTime;
-  /** In the order of the question, each with all the others made. */
-  readonly cuts: readonly Pick<CutWeight, "barCount" | "savedSeconds" | "rest" | "soloNotesLost">[];
+  /** In the order of the question. */
+  readonly cuts: readonly WeighedCut[];
   /** In the order given. */
   readonly needs: readonly CheckedNeed[];
 }
@@ -30,7 +35,7 @@ export function weighSet({ score, order, map }: Study, { cuts, agreed, needs }: 
     cuts: cuts.map((cut) => {
       const others = all.filter((other) => other !== cut);
       const { barCount, savedSeconds, rest, soloNotesLost } = weighCut(score, map, others, cut);
-      return { barCount, savedSeconds, rest, soloNotesLost };
+      return { cut, barCount, savedSeconds, rest, soloNotesLost };
     }),
     needs: checkRestNeeds(score, map, all, needs),
   };

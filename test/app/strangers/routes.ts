@@ -121,6 +121,7 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/pieces/[pieceId]/editions/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/history/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
+  "app/(desk)/pieces/[pieceId]/plan/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/settings/page.tsx": { props: ofPiece, access: "members" },
   "app/invitation/[token]/page.tsx": {
     props: ({ invitation }) => ({ token: invitation.token }),

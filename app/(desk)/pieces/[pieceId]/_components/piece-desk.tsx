@@ -4,6 +4,7 @@ import { useSearchParams } from "next/navigation";
 import { useEffect, useMemo, useReducer } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
+import { nameSpan } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
 import { ScoreView } from "@/app/_ui/score/score-view";
 import { Sheet } from "@/app/_ui/sheet";
@@ -13,7 +14,8 @@ import { useNarrow } from "@/app/_ui/use-narrow";
 import { toPosition } from "@/lib/edition/position-terms";
 import { comparePositions } from "@/lib/score/position";
 import { stretchesOf } from "./desk-pencils";
-import { type DeskState, firstToAnswer, moveDesk, startState } from "./desk-state";
+import { type DeskState, firstToAnswer, type Looked, moveDesk, startState } from "./desk-state";
+import { readEnds } from "./ends-in-address";
 import { KeysDialog } from "./keys-dialog";
 import { PaneBar } from "./pane-bar";
 import styles from "./piece-desk.module.css";
@@ -31,6 +33,7 @@ import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
 import { useWeighAddress } from "./use-weigh-address";
 import { WeighPanel } from "./weigh-panel";
+import { findPicked } from "./weigh-picks";
 
 /** Score and cuts: the strip over everything, the score under it, tutti and cuts beside it. */
 export function PieceDesk({ desk, talk }: { desk: Desk; talk: DeskTalk }) {
@@ -57,6 +60,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const looks = useMemo(() => looksOnStrip(desk, room.people), [desk, room.people]);
   useTellBarLabels(desk.bars);
   useOpenFromAddress(desk, (cut) => move({ kind: "open-cut", cutId: cut.id, bar: cut.firstBar }));
+  useLookFromAddress(desk, (looked) => move({ kind: "look", looked }));
   const { showWhere } = room;
   const topBar = state.view?.firstBar ?? null;
   useEffect(() => showWhere(topBar), [showWhere, topBar]);
@@ -146,6 +150,17 @@ function useOpenFromAddress(desk: Desk, open: (cut: DeskCut) => void) {
     const cut = isForWaiting ? firstToAnswer(desk.cuts) : desk.cuts.find(({ id }) => id === asked);
     if (cut) open(cut);
   }, [asked, isForWaiting]);
+}
+
+/** `?look=84:0~96:0` shows bars that nobody proposed to cut: a link from the plan. */
+function useLookFromAddress(desk: Desk, look: (looked: Looked) => void) {
+  const asked = useSearchParams().get("look");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once for each address, not for each change of the piece
+  useEffect(() => {
+    const [ends] = readEnds(asked ?? "");
+    const found = ends && findPicked(desk, { kind: "ends", ...ends });
+    if (found) look({ from: found.from, to: found.to, name: nameSpan(desk.bars, found.from, found.to) });
+  }, [asked]);
 }
 
 function stampOf({ cuts, musicStamp }: Desk): { music: string; cuts: string } {
