@@ -23,14 +23,16 @@ export interface ConcertoShape {
   readonly acrossSolo: number;
   /** Of each tutti, in seconds; 0 for none. */
   readonly restSeconds: number;
+  /** Quarters a minute; 107 unless told, at which no beat is a whole number of milliseconds. */
+  readonly tempo?: number;
 }
 
 /**
- * An invented concerto: tuttis of 40 bars with a ritardando at their end, solos of 20 bars, at a tempo at which no beat is a
- * whole number of milliseconds. Candidates begin and end on beats; their costs have two decimals.
+ * An invented concerto: tuttis of 40 bars with a ritardando at their end, solos of 20 bars. Candidates begin and end on
+ * beats; their costs have two decimals.
  */
 export function composeConcerto(
-  { tuttis, candidatesPerTutti, acrossSolo, restSeconds }: ConcertoShape,
+  { tuttis, candidatesPerTutti, acrossSolo, restSeconds, tempo = 107 }: ConcertoShape,
   seed = 1,
 ) {
   const next = seededNumbers(seed);
@@ -39,7 +41,7 @@ export function composeConcerto(
   const solo = section.repeat(tuttis).replace(/ \| $/, "");
   const barCount = tuttis * (tuttiBars + soloBars);
   const piano = Array.from({ length: barCount }, () => "c3:w").join(" | ");
-  const score = buildScore({ tempo: 107, solo, piano });
+  const score = buildScore({ tempo, solo, piano });
   const candidates: CutCandidate[] = [];
   const rests: RestNeed[] = [];
   for (let tutti = 0; tutti < tuttis; tutti += 1) {
