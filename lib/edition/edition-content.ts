@@ -29,7 +29,9 @@ export function sortCuts(cuts: readonly CutTerms[]): CutTerms[] {
   return [...cuts].sort(
     (a, b) =>
       comparePositions(toPosition(a.from), toPosition(b.from)) ||
-      comparePositions(toPosition(a.to), toPosition(b.to)),
+      comparePositions(toPosition(a.to), toPosition(b.to)) ||
+      // No agreed edition mixes sources. It settles the order of any two cuts that differ.
+      Number(a.sourceHash > b.sourceHash) - Number(a.sourceHash < b.sourceHash),
   );
 }
 

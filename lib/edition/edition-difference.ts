@@ -24,4 +24,6 @@ export interface EditionDifference {
 export interface PlaceNames {
   readonly cut: (span: CutSpan) => string;
   readonly place: (position: Position) => string;
+  /** What the cut itself is called, "Cut 2" or "Cut B"; "Cut" where it is not told or null. */
+  readonly cutTitle?: (cut: CutTerms) => string | null;
 }

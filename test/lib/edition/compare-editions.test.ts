@@ -60,8 +60,36 @@ describe("what changed", () => {
 
   test("a cut has moved", () => {
     expect(told(edition({ cuts: [cut(8, 12)] }), edition({ cuts: [cut(8, 14)] }))).toEqual([
-      ["cut-moved", "Cut moved: bars 9–12 became bars 9–14, 0:08 shorter.", -8],
+      ["cut-moved", "Cut ends two bars later and saves 0:08 more: bars 9–12 became bars 9–14.", -8],
     ]);
+  });
+
+  test.each<[string, [number, number], [number, number]]>([
+    ["moved one bar later and saves as much as before: bars 9–12 became bars 10–13", [8, 12], [9, 13]],
+    ["begins two bars later and saves 0:08 less: bars 9–12 became bars 11–12", [8, 12], [10, 12]],
+    [
+      "begins one bar earlier, ends one bar later and saves 0:08 more: bars 9–12 became bars 8–13",
+      [8, 12],
+      [7, 13],
+    ],
+  ])("a cut %s", (words, before, after) => {
+    const [only] = told(edition({ cuts: [cut(...before)] }), edition({ cuts: [cut(...after)] }));
+    expect(only?.[1]).toBe(`Cut ${words}.`);
+  });
+
+  test("a cut that ends inside another bar than before has moved, by no number of bars", () => {
+    const inside = { ...cut(8, 13), to: { barIndex: 12, offset: "2" } };
+    expect(told(edition({ cuts: [cut(8, 12)] }), edition({ cuts: [inside] }))).toEqual([
+      ["cut-moved", "Cut moved and saves 0:02 more: bars 9–12 became bars 9–12.", -2],
+    ]);
+  });
+
+  test("a cut with a name is called by it", () => {
+    const [a, b] = [edition({ cuts: [cut(8, 12)] }), edition({ cuts: [cut(10, 12)] })];
+    const called = compareEditions(score, readTempoMap(score), a, b, { ...names, cutTitle: () => "Cut B" });
+    expect(called[0]?.sentence).toBe(
+      "Cut B begins two bars later and saves 0:08 less: bars 9–12 became bars 11–12.",
+    );
   });
 
   test("two cuts that became one are told apart", () => {
