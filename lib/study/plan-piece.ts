@@ -2,11 +2,10 @@ import type { JoinGrade } from "@/lib/cuts/join/join-row";
 import { nameCut } from "@/lib/cuts/name-cut";
 import { findOverlap } from "@/lib/cuts/overlapping-cuts";
 import type { CutCandidate } from "@/lib/cuts/plan/cut-candidate";
+import { findPlanCandidates, foundCutWeights } from "@/lib/cuts/plan/find-plan-candidates";
 import { type CutPlan, planCuts } from "@/lib/cuts/plan/plan-cuts";
 import type { PlanOptions } from "@/lib/cuts/plan/plan-options";
 import type { CutFilters } from "@/lib/cuts/search/cut-filters";
-import { searchCuts } from "@/lib/cuts/search/find-cuts";
-import { findStarts } from "@/lib/cuts/search/find-starts";
 import type { FoundCut, SearchProgress } from "@/lib/cuts/search/found-cut";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { onsetOf } from "@/lib/score/onset-of";
@@ -44,9 +43,7 @@ export interface PiecePlan {
 }
 
 /** Tuttis shorter than this are played: nothing is won by cutting them. */
-const shortestTuttiBars = 4;
-/** So many cuts of each tutti are weighed against each other. */
-const candidatesPerTutti = 24;
+export const shortestTuttiBars = 4;
 /** So many searches of one piece are kept: a wish that is taken back is answered at once. */
 const mostKept = 6;
 
@@ -70,7 +67,8 @@ export function* planPiece(study: Study, question: PlanQuestion): Generator<Sear
   const candidates = all.filter(
     (cut) => (allowsRough || cut.grade !== "rough") && !without.some((unwanted) => isSameCut(unwanted, cut)),
   );
-  return { candidates, plan: planCuts(study.score, study.map, candidates, { ...options, agreed }) };
+  const weights = { ...foundCutWeights, ...options.weights };
+  return { candidates, plan: planCuts(study.score, study.map, candidates, { ...options, weights, agreed }) };
 }
 
 function* candidatesOf(
@@ -98,23 +96,10 @@ function* candidatesOf(
 }
 
 function* searchTuttis(study: Study, filters: CutFilters): Generator<SearchProgress, FoundCut[]> {
-  const spans = study.tuttis.filter(({ barCount }) => barCount >= shortestTuttiBars);
-  const total = 1000 * spans.length;
-  const wanted: CutFilters = { resolution: "bars", limit: candidatesPerTutti, ...filters };
-  const found: FoundCut[] = [];
-  for (const [index, tutti] of spans.entries()) {
-    // Hearing the whole piece is the longest step, and is done first.
-    yield { done: 1000 * index, total };
-    const heard = study.heard();
-    if (tutti.place === "opening") found.push(...findStarts(heard, tutti, wanted));
-    const search = searchCuts(heard, tutti, wanted);
-    let step = search.next();
-    for (; !step.done; step = search.next()) {
-      yield { done: 1000 * index + Math.round((1000 * step.value.done) / step.value.total), total };
-    }
-    found.push(...step.value);
-  }
-  return found;
+  const spans = study.tuttis
+    .filter(({ barCount }) => barCount >= shortestTuttiBars)
+    .map(({ from, to, place }) => ({ from, to, isOpening: place === "opening" }));
+  return yield* findPlanCandidates(() => study.heard(), spans, { filters, allowsRough: true });
 }
 
 /** Without the evidence of the join, which is asked for when somebody opens the cut. */
