@@ -118,6 +118,7 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/pieces/new/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/performances/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/pieces/[pieceId]/breath/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/editions/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/history/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
