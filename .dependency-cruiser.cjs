@@ -7,13 +7,14 @@ const analyses = ["tutti", "cuts", "breath", "hands", "rewrites", "lead", "recor
 /** Folder of `lib` → the other folders of `lib` it may import. */
 const mayUse = {
   score: [],
-  musicxml: ["score"],
+  zip: ["score"],
+  musicxml: ["score", "zip"],
   harmony: ["score"],
-  edition: ["score"],
+  edition: ["score", "zip"],
   sound: ["score", "edition"],
   ...Object.fromEntries(analyses.map((name) => [name, ["score", "harmony", "edition"]])),
   study: ["score", "musicxml", "harmony", "edition", ...analyses],
-  inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study"],
+  inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "zip"],
   engrave: ["score", "edition", "musicxml"],
   room: ["score", "edition"],
   store: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "inspect", "engrave", "room"],

@@ -1,21 +1,17 @@
-import { Inflate } from "fflate";
 import type { Notice } from "@/lib/score/notice";
 import { failure, type Result, success } from "@/lib/score/result";
-import { crc32 } from "./crc32";
+import { findUnsafe, unpackEntry } from "@/lib/zip/unpack-entry";
+import { readZipDirectory, type ZipEntry } from "@/lib/zip/zip-directory";
+import type { ZipLimits } from "@/lib/zip/zip-limits";
+import type { ZipProblem } from "@/lib/zip/zip-problem";
 import { decodeText } from "./decode-text";
 import { readLimits } from "./limits";
 import { parseXml } from "./parse-xml";
 import type { ReadProblem } from "./read-problem";
 import { child, childrenNamed } from "./xml-tree";
-import { readZipDirectory, type ZipEntry, zippedBytes } from "./zip-directory";
 
 const containerPath = "META-INF/container.xml";
 const musicXmlType = "application/vnd.recordare.musicxml";
-
-/** True when the bytes start as a ZIP archive does. */
-export function isContainer(bytes: Uint8Array): boolean {
-  return bytes[0] === 0x50 && bytes[1] === 0x4b && (bytes[2] === 3 || bytes[2] === 5);
-}
 
 /**
  * The bytes of the score inside an .mxl container (MusicXML 4.0, "Compressed .mxl files"): the file that
@@ -29,8 +25,8 @@ export function openContainer(
 ): Result<{ readonly score: Uint8Array; readonly notices: readonly Notice[] }, ReadProblem> {
   const entries = readZipDirectory(bytes);
   if (entries === null) return failure({ kind: "container-broken" });
-  const unsafe = findUnsafe(entries);
-  if (unsafe !== null) return failure(unsafe);
+  const unsafe = findUnsafe(entries, limits);
+  if (unsafe !== null) return failure(inContainer(unsafe));
   const named = findNamedScore(bytes, entries);
   if (!named.ok) return named;
   const entry = named.value === null ? null : entryNamed(entries, named.value);
@@ -43,14 +39,6 @@ export function openContainer(
 function unpackScore(bytes: Uint8Array, entry: ZipEntry, notices: readonly Notice[]) {
   const unpacked = unpack(bytes, entry);
   return unpacked.ok ? success({ score: unpacked.value, notices }) : unpacked;
-}
-
-function findUnsafe(entries: readonly ZipEntry[]): ReadProblem | null {
-  if (entries.length > readLimits.containerEntries) {
-    return { kind: "container-unsafe", reason: "too-many-entries" };
-  }
-  const total = entries.reduce((sum, { size }) => sum + size, 0);
-  return total > readLimits.containerBytes ? { kind: "container-unsafe", reason: "too-large" } : null;
 }
 
 function entryNamed(entries: readonly ZipEntry[], name: string): ZipEntry | null {
@@ -90,44 +78,19 @@ function unnamedScoreNotice(name: string): Notice {
 }
 
 function unpack(bytes: Uint8Array, entry: ZipEntry): Result<Uint8Array, ReadProblem> {
-  if (entry.isEncrypted) return failure({ kind: "container-encrypted" });
-  if (entry.size > readLimits.textBytes) return failure({ kind: "container-unsafe", reason: "too-large" });
-  const isLarge = entry.size > readLimits.ratioFreeBytes;
-  if (isLarge && entry.size > entry.zippedSize * readLimits.containerRatio) {
-    return failure({ kind: "container-unsafe", reason: "ratio" });
-  }
-  const zipped = zippedBytes(bytes, entry);
-  if (zipped === null || (entry.method !== 0 && entry.method !== 8)) {
-    return failure({ kind: "container-broken" });
-  }
-  return entry.method === 0 ? checked(zipped, entry) : inflate(zipped, entry);
+  const unpacked = unpackEntry(bytes, entry, limits);
+  return unpacked.ok ? unpacked : failure(inContainer(unpacked.problem));
 }
 
-/** Stops as soon as more comes out than the directory says. */
-function inflate(zipped: Uint8Array, entry: ZipEntry): Result<Uint8Array, ReadProblem> {
-  const out = new Uint8Array(entry.size);
-  let length = 0;
-  let isTooMuch = false;
-  const inflater = new Inflate((chunk) => {
-    isTooMuch ||= length + chunk.length > out.length;
-    if (!isTooMuch) out.set(chunk, length);
-    length += chunk.length;
-  });
-  try {
-    for (let at = 0; at < zipped.length && !isTooMuch; at += inflateStep) {
-      inflater.push(zipped.subarray(at, at + inflateStep), at + inflateStep >= zipped.length);
-    }
-  } catch {
-    return failure({ kind: "container-broken" });
-  }
-  if (isTooMuch) return failure({ kind: "container-unsafe", reason: "false-size" });
-  return checked(out.subarray(0, length), entry);
-}
+const limits = {
+  entries: readLimits.containerEntries,
+  totalBytes: readLimits.containerBytes,
+  entryBytes: readLimits.textBytes,
+  ratio: readLimits.containerRatio,
+  ratioFreeBytes: readLimits.ratioFreeBytes,
+} as const satisfies ZipLimits;
 
-/** Zipped bytes at a time: deflate makes at most about 1,000 bytes of one. */
-const inflateStep = 16_384;
-
-function checked(unpacked: Uint8Array, entry: ZipEntry): Result<Uint8Array, ReadProblem> {
-  const isWhole = unpacked.length === entry.size && crc32(unpacked) === entry.crc32;
-  return isWhole ? success(unpacked) : failure({ kind: "container-broken" });
+function inContainer(problem: ZipProblem): ReadProblem {
+  if (problem.kind === "unsafe") return { kind: "container-unsafe", reason: problem.reason };
+  return { kind: problem.kind === "encrypted" ? "container-encrypted" : "container-broken" };
 }

@@ -1,8 +1,9 @@
 import type { Notice } from "@/lib/score/notice";
 import { failure, type Result, success } from "@/lib/score/result";
+import { isZip } from "@/lib/zip/unpack-entry";
 import { decodeText } from "./decode-text";
 import { readLimits } from "./limits";
-import { isContainer, openContainer } from "./open-container";
+import { openContainer } from "./open-container";
 import type { ReadProblem } from "./read-problem";
 
 /** The XML text of a .musicxml, .xml or .mxl file; refuses what is no XML before it is parsed. */
@@ -12,7 +13,7 @@ export function readText(
   if (bytes.length === 0) return failure({ kind: "empty-file" });
   if (bytes.length > readLimits.fileBytes)
     return failure({ kind: "file-too-large", byteLength: bytes.length });
-  if (!isContainer(bytes)) return decode(bytes, []);
+  if (!isZip(bytes)) return decode(bytes, []);
   const opened = openContainer(bytes);
   return opened.ok ? decode(opened.value.score, opened.value.notices) : opened;
 }
