@@ -6,8 +6,10 @@ export interface ScheduledNote {
   /** Of the written note that is struck. */
   readonly noteId: string;
   readonly role: PartRole;
-  /** Sounds by itself or with the others: see `ScheduledVoice`. From 0. */
+  /** Number, from 0, of the part among `voices`. */
   readonly voice: number;
+  /** MIDI channel from 0; never the drums'. */
+  readonly channel: number;
   /** Whole semitones, 60 for middle C, at sounding pitch. */
   readonly midi: number;
   readonly onsetSeconds: number;
@@ -24,6 +26,8 @@ export interface ScheduledVoice {
   readonly partId: string;
   readonly partName: string;
   readonly role: PartRole;
+  /** MIDI channel from 0; never the drums'. */
+  readonly channel: number;
   /** General MIDI program from 0, one that the sound bank has. */
   readonly program: number;
   /** "trombone played by horn" when the bank lacks the instrument; null when it has it. */
