@@ -35,7 +35,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   cuts,
   pins,
   marked,
-  shown,
+  shown = null,
   bars,
   onPin,
 }: {
@@ -47,7 +47,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
   marked: BarSpan | null;
-  shown: ShownNotes | null;
+  shown?: ShownNotes | null;
   /** Label and solo of every bar of the piece, by index. */
   bars: readonly { readonly label: string; readonly solo: string }[];
   onPin: (ids: readonly string[]) => void;

@@ -105,6 +105,51 @@ describe("the piece screen", () => {
     expect(run(once, { kind: "cursor", second: 4, bar: 1 }).goTo.turn).toBe(once.goTo.turn + 1);
   });
 
+  const looked = { from: { barIndex: 4, offset: "0" }, to: { barIndex: 8, offset: "0" }, name: "bars 5–8" };
+  const shown = { key: "k", bars: [3, 8], noteIds: [], cut: { from: looked.from, to: looked.to } };
+
+  test("a cut that is looked at comes with the bar before it, in a reading that has its bars", () => {
+    const state = run(start, { kind: "reading", reading: "as-it-will-read" }, { kind: "look", looked });
+    expect(state).toMatchObject({ looked, reading: "open", pane: "score", draft: null });
+    expect(state.goTo.bar).toBe(3);
+  });
+
+  test("a judgement leads to its bars, and unfolds what a fold would hide", () => {
+    expect(run(start, { kind: "show", shown })).toMatchObject({ shown, reading: "folded", pane: "score" });
+    const far = { ...shown, bars: [20], cut: { ...shown.cut, to: { barIndex: 40, offset: "0" } } };
+    expect(run(start, { kind: "show", shown: far }).reading).toBe("open");
+  });
+
+  test("Escape lets go of what was shown and looked at", () => {
+    const state = run(
+      start,
+      { kind: "look", looked },
+      { kind: "show", shown },
+      { kind: "mark", marking: null, desk: { bars } },
+    );
+    expect([state.shown, state.looked]).toEqual([null, null]);
+  });
+
+  test("what was found stays while one looks at the score, and goes when the search is closed", () => {
+    const settings = {
+      ...{ place: { kind: "start" as const }, resolution: "bars" as const, keepLastBars: null },
+      ...{ keepRehearsal: [], keepTheme: false, savesAtLeast: "" },
+    };
+    const found = run(start, { kind: "search", search: settings }, { kind: "ask", asked: settings });
+    expect(run(found, { kind: "look", looked }, { kind: "pane", pane: "cuts" }).asked).toBe(settings);
+    expect(run(found, { kind: "search", search: null })).toMatchObject({ asked: null, search: null });
+  });
+
+  test("the second cut that is chosen opens both side by side", () => {
+    const pick = (id: string) => ({ kind: "pick" as const, pick: { kind: "proposal" as const, id } });
+    const one = run(start, pick("a"));
+    expect(one.isWeighing).toBe(false);
+    const both = run(one, pick("b"));
+    expect([both.isWeighing, both.picks.length]).toEqual([true, 2]);
+    expect(run(both, { kind: "drop-pick", pick: pick("a").pick })).toMatchObject({ isWeighing: false });
+    expect(run(both, { kind: "weigh", picks: [] })).toMatchObject({ isWeighing: false, picks: [] });
+  });
+
   test("letting a draft go lets its marks go", () => {
     const state = run(start, { kind: "draft-marked", desk: { bars } }, { kind: "draft", draft: null });
     expect([state.draft, state.marking]).toEqual([null, null]);

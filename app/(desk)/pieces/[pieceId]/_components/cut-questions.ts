@@ -31,21 +31,22 @@ export function agreedCuts({ cuts }: Pick<Desk, "cuts">, without: number | null)
     .map(spanOfEnds);
 }
 
-/** The agreed cuts that have no bars of any of these. */
-export function agreedApartFrom(desk: Pick<Desk, "cuts">, others: readonly CutSpan[]): CutSpan[] {
-  return agreedCuts(desk, null).filter((agreed) => findOverlap(others, agreed) === null);
-}
+/** Whether an agreed cut that has some of the same bars forbids a cut, or is thought away. */
+export type OverAgreed = "is not asked" | "gives way";
 
-/** What is asked about a cut; null while its ends stand the wrong way round, or in an agreed cut. */
+/** What is asked about a cut; null while its ends stand the wrong way round, or in an agreed cut that does not give way. */
 export function questionOf(
   desk: Pick<Desk, "cuts" | "needs">,
   ends: CutEnds,
   number: number | null,
+  overAgreed: OverAgreed = "is not asked",
 ): CutQuestion | null {
   const cut = spanOfEnds(ends);
+  if (comparePositions(cut.from, cut.to) >= 0) return null;
   const agreed = agreedCuts(desk, number);
-  if (comparePositions(cut.from, cut.to) >= 0 || findOverlap(agreed, cut) !== null) return null;
-  return { cut, agreed, needs: desk.needs };
+  const apart = agreed.filter((other) => findOverlap([other], cut) === null);
+  if (apart.length < agreed.length && overAgreed === "is not asked") return null;
+  return { cut, agreed: apart, needs: desk.needs };
 }
 
 /** A weight as the study gives it, for the screen. */

@@ -2,6 +2,7 @@
 
 import { type ReactNode, useId } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
+import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { SayNote } from "@/app/_ui/say";
@@ -55,15 +56,26 @@ export function JoinPanel(props: PanelProps) {
   );
 }
 
+/** Marks notes on the score and says which bars they are in, for those who do not see it move. */
+function useShow(desk: Desk, onShow: PanelProps["onShow"]) {
+  const announce = useAnnounce();
+  return (shown: Shown | null) => {
+    onShow(shown);
+    const labels = shown?.bars.map((bar) => desk.bars[bar]?.label ?? "") ?? [];
+    announce(shown === null ? "No longer marked." : `In the score: bar ${labels.join(", bar ")}.`);
+  };
+}
+
 function Judged({
   desk,
   join,
   titleId,
   shown,
-  onShow,
+  onShow: tell,
   onTake,
   children,
 }: PanelProps & { join: JoinAssessment; titleId: string }) {
+  const onShow = useShow(desk, tell);
   const { drawn, telling, quiet } = sortRows(join);
   const keyRow = join.rows.find(({ kind }) => kind === "key");
   const rowOf = (row: Row) => {

@@ -35,20 +35,19 @@ export function JoinRow({
   const name = nameRow(row.kind);
   return (
     <li className={classNames(styles.row, !isFigured && styles.plain, isShown && styles.shown)}>
+      {/* The button beside it says it too. */}
+      <span className={styles.name} aria-hidden="true">
+        <JoinSeam grade={row.grade} small />
+        {name}
+      </span>
       <button
         type="button"
-        className={styles.words}
+        className={styles.sentence}
         aria-pressed={isShown}
         aria-label={`${name}: ${sayGrade(row.grade)}. ${row.sentence} Show it in the score`}
         onClick={onShow}
       >
-        <span className={styles.name}>
-          <JoinSeam grade={row.grade} small />
-          {name}
-        </span>
-        <span className={styles.sentence}>
-          <WithFlats text={row.sentence} />
-        </span>
+        <WithFlats text={row.sentence} />
       </button>
       {figures.length > 0 && (
         <button

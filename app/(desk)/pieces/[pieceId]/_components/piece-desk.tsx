@@ -183,7 +183,8 @@ function markedStretch(desk: Desk, { marking, looked, draft }: DeskState) {
 
 /** A cut that is looked at, or being drafted, drawn on the score; a draft in the ink of whoever drafts it. */
 function lookedOnScore(desk: Desk, looked: DeskState["looked"], draft: DeskState["draft"]) {
-  if (looked) return scoreLooked(desk.bars, "graphite", looked, "Only looked at");
-  if (draft === null || comparePositions(toPosition(draft.from), toPosition(draft.to)) >= 0) return null;
-  return scoreLooked(desk.bars, inkOf(desk.me.role), draft, "Draft");
+  const ends = looked ?? draft;
+  if (ends === null || comparePositions(toPosition(ends.from), toPosition(ends.to)) >= 0) return null;
+  const ink = looked ? "graphite" : inkOf(desk.me.role);
+  return scoreLooked(desk, ink, ends, looked ? "Only looked at" : "Draft");
 }

@@ -73,8 +73,13 @@ export function LookedBar({ desk, state, move }: ScorePart) {
         </Button>
       )}
       {state.search !== null && (
-        <Button small className={styles.back} onClick={() => move({ kind: "pane", pane: "cuts" })}>
-          Back to the list
+        <Button
+          small
+          className={styles.back}
+          aria-label="Back to the list"
+          onClick={() => move({ kind: "pane", pane: "cuts" })}
+        >
+          Back
         </Button>
       )}
       <IconButton icon="cross" label="Let this cut go" onClick={() => move({ kind: "look", looked: null })} />

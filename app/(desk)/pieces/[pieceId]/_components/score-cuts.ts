@@ -14,18 +14,23 @@ function endOf(bars: readonly DeskBar[], { barIndex, offset }: PositionTerms): C
   return { barIndex, part: Math.min(1, Math.max(0, part)) };
 }
 
-/** A cut that is only looked at, or being drafted, as the score draws it. */
+/**
+ * A cut that is only looked at, or being drafted, as the score draws it. Null where one that is drawn anyway has the same
+ * bars; without words where one begins at the same place and has its own there.
+ */
 export function scoreLooked(
-  bars: readonly DeskBar[],
+  desk: Pick<Desk, "bars" | "cuts" | "people">,
   ink: ScoreCut["ink"],
   ends: CutEnds,
   says: string,
-): ScoreCut {
+): ScoreCut | null {
+  const [from, to] = [endOf(desk.bars, ends.from), endOf(desk.bars, ends.to)];
+  const isAt = (one: CutEnd, other: CutEnd) => one.barIndex === other.barIndex && one.part === other.part;
+  const drawn = scoreCuts(desk).filter((cut) => isAt(cut.from, from));
+  if (drawn.some((cut) => isAt(cut.to, to))) return null;
   return {
-    ...{ id: "looked at", number: null, state: "open", ink, says },
+    ...{ id: "looked at", number: null, state: "open", ink, says: drawn.length > 0 ? null : says, from, to },
     ...spanOfDraft(ends),
-    from: endOf(bars, ends.from),
-    to: endOf(bars, ends.to),
   };
 }
 

@@ -21,6 +21,7 @@ import {
   namePlaceOfSearch,
   type SearchPlace,
   type SearchSettings,
+  sayKept,
   spanOfPlace,
 } from "./search-settings";
 
@@ -61,12 +62,18 @@ export function SearchPanel({ desk, state, move }: PanelProps) {
       </header>
       <form onSubmit={ask}>
         <PlaceChoice desk={desk} state={state} search={search} onChange={(place) => change({ place })} />
-        <Filters desk={desk} search={search} onChange={change} />
+        <Evidence summary={sayKept(search)}>
+          <Filters desk={desk} search={search} onChange={change} />
+        </Evidence>
         {span === null && (
           <p className={styles.hint}>No entry of the soloist follows: there is nothing to look through.</p>
         )}
         <SearchRun asked={asked} onCancel={() => move({ kind: "ask", asked: null })}>
-          <Button type="submit" kind="settle" disabled={span === null || problem !== null}>
+          <Button
+            type="submit"
+            kind={asked === null ? "settle" : "plain"}
+            disabled={span === null || problem !== null}
+          >
             {asked === null ? "Find" : "Find again"}
           </Button>
         </SearchRun>
@@ -199,37 +206,35 @@ function Filters({
           onChange={({ target }) => onChange({ savesAtLeast: target.value })}
         />
       </div>
-      <Evidence summary="More to keep">
-        <div className={styles.more}>
-          <Segmented
-            label="Where a cut may begin and land"
-            value={search.resolution}
-            options={[
-              { value: "bars", label: "By bars" },
-              { value: "beats", label: "By beats" },
-            ]}
-            onChange={(resolution) => onChange({ resolution })}
+      <div className={styles.more}>
+        <Segmented
+          label="Where a cut may begin and land"
+          value={search.resolution}
+          options={[
+            { value: "bars", label: "By bars" },
+            { value: "beats", label: "By beats" },
+          ]}
+          onChange={(resolution) => onChange({ resolution })}
+        />
+        <label>
+          <input
+            type="checkbox"
+            checked={search.keepTheme}
+            onChange={({ target }) => onChange({ keepTheme: target.checked })}
           />
-          <label>
+          Keep every theme once
+        </label>
+        {letters.map((letter) => (
+          <label key={letter}>
             <input
               type="checkbox"
-              checked={search.keepTheme}
-              onChange={({ target }) => onChange({ keepTheme: target.checked })}
+              checked={search.keepRehearsal.includes(letter)}
+              onChange={() => toggle(letter)}
             />
-            Keep every theme once
+            Keep letter {letter}
           </label>
-          {letters.map((letter) => (
-            <label key={letter}>
-              <input
-                type="checkbox"
-                checked={search.keepRehearsal.includes(letter)}
-                onChange={() => toggle(letter)}
-              />
-              Keep letter {letter}
-            </label>
-          ))}
-        </div>
-      </Evidence>
+        ))}
+      </div>
     </>
   );
 }

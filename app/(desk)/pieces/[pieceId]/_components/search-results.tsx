@@ -10,7 +10,7 @@ import { nameSpan } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
 import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
-import { type CutEnds, endsOfSpan } from "./cut-questions";
+import { type CutEnds, endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
 import type { DeskMove, DeskState } from "./desk-state";
 import { JoinSeam } from "./join-seam";
 import { sayGrade } from "./join-words";
@@ -85,12 +85,16 @@ function Found({
   const isLooked = isLookedAt(state, ends);
   const reasons = cut.reasons.slice(0, firstReasons);
   const more = cut.reasons.slice(firstReasons);
+  const known = desk.cuts.find(
+    (one) => one.state === "open" && !one.isStale && isSameCut(spanOfEnds(one), cut),
+  );
   return (
     <li className={styles.found} data-looked={isLooked || undefined}>
       <h3>
         <JoinSeam grade={cut.grade} />
         <span>
           {capital(cut.name)} <small>{sayGrade(cut.grade)}</small>
+          {known && <small> · cut {known.number}, proposed already</small>}
         </span>
       </h3>
       <p className={styles.figures}>
@@ -122,8 +126,19 @@ function Found({
         >
           Look
         </Button>
-        <WeighButton small pick={{ kind: "ends", ...ends }} name={cut.name} picks={state.picks} move={move} />
-        {desk.may.propose && (
+        <WeighButton
+          small
+          pick={known ? { kind: "proposal", id: known.id } : { kind: "ends", ...ends }}
+          name={cut.name}
+          picks={state.picks}
+          move={move}
+        />
+        {known && (
+          <Button small onClick={() => move({ kind: "open-cut", cutId: known.id, bar: known.firstBar })}>
+            Open cut {known.number}
+          </Button>
+        )}
+        {desk.may.propose && !known && (
           <Button
             small
             kind="propose"

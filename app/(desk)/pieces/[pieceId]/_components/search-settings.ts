@@ -88,6 +88,22 @@ export function namePlaceOfSearch(desk: Where, place: SearchPlace): string {
   }
 }
 
+/** What is to stay, in words: "Keep the last 4 bars, letter E; by beats; save 0:20". */
+export function sayKept(settings: SearchSettings): string {
+  const { keepLastBars, keepRehearsal, keepTheme, resolution, savesAtLeast } = settings;
+  const kept = [
+    ...(keepLastBars === null ? [] : [`the last ${keepLastBars} bars`]),
+    ...keepRehearsal.map((letter) => `letter ${letter}`),
+    ...(keepTheme ? ["every theme"] : []),
+  ];
+  const said = [
+    kept.length === 0 ? "Nothing more to keep" : `Keep ${kept.join(", ")}`,
+    ...(savesAtLeast.trim() === "" ? [] : [`save ${savesAtLeast.trim()} or more`]),
+    resolution === "bars" ? "whole bars" : "by beats",
+  ];
+  return said.join("; ");
+}
+
 /** The rehearsal marks in a stretch, each once. */
 export function lettersWithin({ strip }: Pick<Desk, "strip">, { from, to }: CutEnds): string[] {
   const barAt = (second: number) => strip.bars.findLast((bar) => bar.from <= second + 0.01)?.barIndex ?? 0;

@@ -3,7 +3,7 @@
 import type { Desk } from "@/app/_data/desk/desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import type { JudgedCut } from "@/lib/study/judge-cut";
-import { type CutEnds, isSameCut, questionOf } from "./cut-questions";
+import { type CutEnds, isSameCut, type OverAgreed, questionOf } from "./cut-questions";
 
 export interface Judging {
   /** Of exactly this cut; null until it is there. */
@@ -18,8 +18,9 @@ export function useJudged(
   desk: Pick<Desk, "cuts" | "needs">,
   ends: CutEnds | null,
   number: number | null,
+  overAgreed?: OverAgreed,
 ): Judging {
-  const question = ends && questionOf(desk, ends, number);
+  const question = ends && questionOf(desk, ends, number, overAgreed);
   const { value, isWorking, problem } = useAnswer<"judge">(question && { kind: "judge", question });
   const isOfThis = value?.ok && question && isSameCut(value.value.cut, question.cut);
   return {

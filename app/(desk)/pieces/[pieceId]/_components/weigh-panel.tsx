@@ -3,7 +3,6 @@
 import { type Dispatch, type ReactNode, useEffect, useRef } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
-import { classNames } from "@/app/_ui/class-names";
 import { IconButton } from "@/app/_ui/icon-button";
 import { WithFlats } from "@/app/_ui/music-sign";
 import { inkOf } from "@/app/_ui/party";
@@ -36,7 +35,7 @@ interface Side {
 
 function useSide(desk: Desk, pick: WeighPick): Side {
   const picked = findPicked(desk, pick);
-  const { judged, problem } = useJudged(desk, picked, picked?.number ?? null);
+  const { judged, problem } = useJudged(desk, picked, picked?.number ?? null, "gives way");
   const cut = pick.kind === "proposal" ? (desk.cuts.find(({ id }) => id === pick.id) ?? null) : null;
   return { pick, picked, cut, judged, problem };
 }
@@ -284,7 +283,7 @@ function SideButtons({
 function Said({ desk, side: { cut, judged } }: { desk: Desk; side: Side }) {
   if (!cut) return <p className={styles.small}>Comments belong to cuts that are proposed.</p>;
   return (
-    <div className={classNames(styles.said)}>
+    <div className={styles.said}>
       {cut.reason !== "" && <p className={styles.reason}>“{cut.reason}”</p>}
       <CutWhy why={cut.why} judged={judged} />
       <CutThread desk={desk} cut={cut} />

@@ -116,7 +116,7 @@ export function weighJoins([a, b]: Both): WeighedJoinRow[] {
   });
 }
 
-/** "Of the two joins, the first is better in three of the things looked at." */
+/** Which of the two joins is better, in a sentence. */
 export function sayBetterJoin(both: Both): string {
   const order = compareGrades(both[0].join.grade, both[1].join.grade);
   if (order < 0) return "The first join is the better one.";
