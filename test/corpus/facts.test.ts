@@ -46,6 +46,19 @@ describe.skipIf(corpusFolder === null)("facts counted by others", () => {
     expect(tuttis.at(-1)).toBe("239–309: 71 closing");
   });
 
+  it("Wieniawski, op. 22, first movement: the reduction prints TUTTI and names of instruments", () => {
+    const reduction = read("solo-piano/wieniawski_op22_1.mxl").score.parts.find(
+      ({ role }) => role === "reduction",
+    );
+    const words = (reduction?.directions ?? []).flatMap((direction) =>
+      direction.kind === "words" ? [direction.text.trim()] : [],
+    );
+    expect(words.filter((text) => /^tutti\b/i.test(text)).length).toBeGreaterThan(0);
+    expect(
+      words.filter((text) => /^(Fl|Ob|Cl|Cor|Fg|Fag|Viol|Vcl?|Tr|Trb|Timp)\b/i.test(text)).length,
+    ).toBeGreaterThan(0);
+  });
+
   it("Wieniawski, op. 4: 147 bars, silent 31–56 (26)", () => {
     const file = "solo-piano/wieniawski_op4.mxl";
     expect(read(file).score.bars).toHaveLength(147);

@@ -3,7 +3,14 @@ import type { ChordSuccessions } from "./chord-successions";
 import type { Side } from "./side";
 import { likenessOf } from "./window";
 
-/** What speaks against one side following another; each is larger the less it does, but for `association`. */
+/**
+ * What speaks against one side following another; each is larger the less it does, but for `association`.
+ *
+ * Each compares a description of the one side with a description of the other. Either is made without the other one's
+ * music (`SideHearer`, `describeEdge`), keys and chords too: no description is smoothed across the place, so that two
+ * sides that belong together in the piece have nothing in common but what they sound like. Slurs and hairpins across a
+ * place are known to both sides, as the page shows them open at its edge on either.
+ */
 export const successionFeatures = [
   "topLeap",
   "bassLeap",

@@ -57,6 +57,47 @@ describe("Krumhansl–Kessler profiles", () => {
   });
 });
 
+describe("the profiles stand as published", () => {
+  const rows: readonly [source: string, profile: readonly number[], published: string][] = [
+    [
+      "Krumhansl and Kessler 1982, major (probe-tone ratings)",
+      krumhanslKessler.major,
+      "6.35 2.23 3.48 2.33 4.38 4.09 2.52 5.19 2.39 3.66 2.29 2.88",
+    ],
+    [
+      "Krumhansl and Kessler 1982, minor",
+      krumhanslKessler.minor,
+      "6.33 2.68 3.52 5.38 2.60 3.53 2.54 4.75 3.98 2.69 3.34 3.17",
+    ],
+    [
+      "Temperley 2007, Kostka–Payne excerpts, major",
+      kostkaPayne.major,
+      ".748 .060 .488 .082 .670 .460 .096 .715 .104 .366 .057 .400",
+    ],
+    [
+      "Temperley 2007, Kostka–Payne excerpts, minor",
+      kostkaPayne.minor,
+      ".712 .084 .474 .618 .049 .460 .105 .747 .404 .067 .133 .330",
+    ],
+    ["Temperley 1999, major", temperley.major, "5 2 3.5 2 4.5 4 2 4.5 2 3.5 1.5 4"],
+    ["Temperley 1999, minor", temperley.minor, "5 2 3.5 4.5 2 4 2 4.5 3.5 2 1.5 4"],
+    [
+      "Albrecht and Shanahan 2013, major",
+      albrechtShanahan.major,
+      ".238 .006 .111 .006 .137 .094 .016 .214 .009 .080 .008 .081",
+    ],
+    [
+      "Albrecht and Shanahan 2013, minor",
+      albrechtShanahan.minor,
+      ".220 .006 .104 .123 .019 .103 .012 .214 .062 .022 .061 .052",
+    ],
+  ];
+
+  it.each(rows)("%s", (_source, profile, published) => {
+    expect(profile).toEqual(published.split(" ").map(Number));
+  });
+});
+
 describe("all published profiles", () => {
   const all: [string, KeyProfiles][] = [
     ["Krumhansl–Kessler", krumhanslKessler],
