@@ -21,6 +21,7 @@ import type { CutDraft } from "./cut-draft";
 import { CutEffects } from "./cut-effects";
 import styles from "./cut-form.module.css";
 import type { Shown } from "./desk-state";
+import { JoinListen } from "./join-listen";
 import { JoinPanel } from "./join-panel";
 import { firstName, otherPlayer } from "./person";
 import { PlaceField } from "./place-field";
@@ -81,7 +82,9 @@ export function CutForm(props: FormProps) {
             shown={shown}
             onShow={onShow}
             onTake={({ from, to }) => onChange({ ...draft, from, to })}
-          />
+          >
+            <JoinListen desk={desk} ends={draft} number={draft.replaces?.number ?? null} />
+          </JoinPanel>
         )}
         <TextArea
           label="Why? (if you like)"

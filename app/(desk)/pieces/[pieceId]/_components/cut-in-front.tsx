@@ -10,6 +10,7 @@ import styles from "./cut-in-front.module.css";
 import { CutThread } from "./cut-thread";
 import { CutWhy } from "./cut-why";
 import type { DeskMove, DeskState } from "./desk-state";
+import { JoinListen } from "./join-listen";
 import { JoinPanel } from "./join-panel";
 import { OtherJoins } from "./search-nearby";
 import { useJudged } from "./use-judged";
@@ -52,7 +53,9 @@ export function CutInFront({
             shown={state.shown}
             onShow={(shown) => move({ kind: "show", shown })}
             onTake={desk.may.propose ? take : undefined}
-          />
+          >
+            <JoinListen desk={desk} ends={cut} number={cut.number} />
+          </JoinPanel>
         )}
         <CutWhy why={cut.why} judged={judged} />
         {!cut.isStale && <Weighing cut={cut} state={state} move={move} />}

@@ -1,6 +1,5 @@
-import type { Desk, DeskWeight } from "@/app/_data/desk/desk";
+import type { Desk } from "@/app/_data/desk/desk";
 import { findOverlap } from "@/lib/cuts/overlapping-cuts";
-import type { CutWeight } from "@/lib/cuts/weigh-cut";
 import { type PositionTerms, toPosition, toPositionTerms } from "@/lib/edition/position-terms";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { comparePositions } from "@/lib/score/position";
@@ -47,25 +46,6 @@ export function questionOf(
   const apart = agreed.filter((other) => findOverlap([other], cut) === null);
   if (apart.length < agreed.length && overAgreed === "is not asked") return null;
   return { cut, agreed: apart, needs: desk.needs };
-}
-
-/** A weight as the study gives it, for the screen. */
-export function toDeskWeight({ strip }: Pick<Desk, "strip">, weight: CutWeight): DeskWeight {
-  const { rest } = weight;
-  const label = rest?.nextEntryLabel ?? null;
-  const isLetter = strip.letters.some(({ text }) => text === label?.trim());
-  return {
-    barCount: weight.barCount,
-    savedSeconds: weight.savedSeconds,
-    runningBefore: weight.runningBefore.seconds,
-    runningAfter: weight.runningAfter.seconds,
-    rest: rest && {
-      beforeSeconds: rest.beforeSeconds,
-      afterSeconds: rest.afterSeconds,
-      nextEntry: { text: label ?? "the end", isLetter: label !== null && isLetter },
-    },
-    soloNotesLost: weight.soloNotesLost.length,
-  };
 }
 
 /** How long whole bars last, the first time each is played, in seconds. */

@@ -12,6 +12,7 @@ import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
 import { type CutEnds, endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
 import type { DeskMove, DeskState } from "./desk-state";
+import { JoinListen } from "./join-listen";
 import { JoinSeam } from "./join-seam";
 import { sayGrade } from "./join-words";
 import { sayNeedUnder } from "./say-need";
@@ -126,6 +127,7 @@ function Found({
         >
           Look
         </Button>
+        <JoinListen desk={desk} ends={ends} number={null} />
         <WeighButton
           small
           pick={known ? { kind: "proposal", id: known.id } : { kind: "ends", ...ends }}

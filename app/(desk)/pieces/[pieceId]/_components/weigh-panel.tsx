@@ -10,16 +10,20 @@ import { SayNote } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
 import { Spoken } from "@/app/_ui/spoken";
 import { WhoTag } from "@/app/_ui/who-mark";
+import { findOverlap } from "@/lib/cuts/overlapping-cuts";
 import type { JudgedCut } from "@/lib/study/judge-cut";
+import { agreedCuts } from "./cut-questions";
 import { CutThread } from "./cut-thread";
 import { CutWhy } from "./cut-why";
 import type { DeskMove } from "./desk-state";
 import { JoinFigure } from "./join-figure";
+import { JoinListen } from "./join-listen";
 import { JoinSeam } from "./join-seam";
 import { nameRow, sayGrade } from "./join-words";
 import { firstName, personOf } from "./person";
 import { sayNeedUnder, tellingNeed } from "./say-need";
 import { useJudged } from "./use-judged";
+import { WeighListen } from "./weigh-listen";
 import styles from "./weigh-panel.module.css";
 import { findPicked, type PickedCut, type WeighPick } from "./weigh-picks";
 import { sayBetterJoin, type WeighedJoinRow, type WeighedRow, weighJoins, weighTimes } from "./weigh-rows";
@@ -63,6 +67,7 @@ export function WeighPanel({
           Weigh together
         </h2>
         {both && <p>{sayBetterJoin(both)}</p>}
+        {both && <WeighListen joins={[hearable(desk, both[0]), hearable(desk, both[1])]} />}
         <IconButton icon="cross" label="Close Weigh together" onClick={close} />
       </header>
       <table className={styles.table}>
@@ -94,6 +99,11 @@ export function WeighPanel({
       </table>
     </Sheet>
   );
+}
+
+/** A join among the agreed cuts that lie apart from it. */
+function hearable(desk: Desk, { cut }: JudgedCut) {
+  return { cut, cuts: agreedCuts(desk, null).filter((other) => findOverlap([other], cut) === null) };
 }
 
 /** One line of the comparison. */
@@ -243,9 +253,10 @@ function SideButtons({
   move: Dispatch<DeskMove>;
 }) {
   if (!picked) return null;
-  const { from, to, name } = picked;
+  const { from, to, name, number } = picked;
   return (
     <div className={styles.buttons}>
+      <JoinListen desk={desk} ends={picked} number={number} />
       <Button
         small
         aria-label={`Look at ${name}`}
