@@ -11,6 +11,8 @@ export interface LargeMeterRow {
   readonly kind: MeterKind;
   /** The bar's end: by the numbers. */
   readonly end: number;
+  /** Right edge of the time: by the bar's end, or by the limit line where that would run through the figures. */
+  readonly timeX: number;
   /** The range on stage. */
   readonly low: number;
   readonly high: number;
@@ -37,6 +39,15 @@ const limitWordsPixels = 80;
 const tickPixels = 56;
 const tickSteps = [15, 30, 60, 120, 300, 600, 1800];
 const endMargin = 10;
+/** From the time's right edge to the line that it stands before, and the room that its figures take. */
+const [timeMargin, timePixels] = [9, 38];
+
+function placeTime(end: number, limitX: number | null): number {
+  const isStruck =
+    limitX !== null && limitX > end - timeMargin - timePixels - 4 && limitX < end - timeMargin + 4;
+  const before = (limitX ?? 0) - timeMargin;
+  return isStruck && before > timePixels ? before : end - timeMargin;
+}
 
 /** Drawn from nothing where the proportion would still show the differences; else from a broken edge. */
 function leftEdge(least: number, most: number, width: number): number {
@@ -68,6 +79,7 @@ export function layOutLargeMeter(
     rows: rows.map(({ kind, time }) => ({
       kind,
       end: Math.max(2, x(time.seconds)),
+      timeX: placeTime(Math.max(2, x(time.seconds)), limitX),
       low: x(time.low),
       high: x(time.high),
       hasRangeWords: x(time.high) - x(time.low) >= rangeWordsPixels,

@@ -127,7 +127,7 @@ function RowWords({ row, time, y, ink }: RowProps) {
       <text className={styles.label} x={0} y={y + 12}>
         {time.label}
       </text>
-      <text className={styles.time} x={row.end - 9} y={base} textAnchor="end">
+      <text className={styles.time} x={row.timeX} y={base} textAnchor="end">
         {sayClock(seconds)}
       </text>
       {row.hasRangeWords && (

@@ -47,6 +47,12 @@ export function LengthSheet({
             <b>{saySpare({ runs: set.runs, high: range.high }, limitSeconds, state.wishes.isCareful)}</b>
           </p>
         )}
+        <Evidence summary={`On stage expect ${sayRange(range)}`}>
+          <p>
+            {view?.weighed?.runningTime.sentence ?? desk.agreed.sentence} Every length in this plan comes from
+            the same tempi, repeats counted.
+          </p>
+        </Evidence>
         <LimitForm
           key={limitSeconds}
           pieceId={desk.pieceId}
@@ -67,12 +73,6 @@ export function LengthSheet({
           />
         )}
         <div className={styles.under}>
-          <Evidence summary={`On stage expect ${sayRange(range)}`}>
-            <p>
-              {view?.weighed?.runningTime.sentence ?? desk.agreed.sentence} Every length in this plan comes
-              from the same tempi, repeats counted.
-            </p>
-          </Evidence>
           {view?.sets.bestStep !== null && view && !view.looked.isBest && limitSeconds !== null && (
             <Button kind="bare" small onClick={() => move({ kind: "best" })}>
               Back to the best for {sayClock(limitSeconds)}

@@ -9,14 +9,13 @@ import { lettersWithin } from "../../_components/search-settings";
 import type { WhatCounts, Wishes } from "./wishes";
 
 /**
- * What the three choices weigh: three tenths are about the step from a clean join to one that needs a touch and half as
- * much again, and fifteen seconds of music weigh as much. A trace for each cut keeps a set from holding cuts that nobody
- * needs. The numbers are ours.
+ * What the three choices weigh, beside the weights that plans have anyway: with "fewer" each cut weighs twice what it costs
+ * when a join needs a touch, with "shorter" fifteen seconds of music do. The numbers are ours.
  */
 const weightsOf: Readonly<Record<WhatCounts, Partial<PlanWeights>>> = {
-  joins: { join: 1, perCut: 0.001, perSecond: 0 },
-  fewer: { join: 1, perCut: 0.3, perSecond: 0 },
-  shorter: { join: 1, perCut: 0.001, perSecond: 0.02 },
+  joins: {},
+  fewer: { perCut: 0.3 },
+  shorter: { perSecond: 0.02 },
 };
 
 const runnersUp = 4;

@@ -4,7 +4,6 @@ import Link from "next/link";
 import { type KeyboardEvent, useMemo, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
-import { inkOf } from "@/app/_ui/party";
 import { Progress } from "@/app/_ui/progress";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
@@ -118,8 +117,7 @@ function Search({ desk, here }: { desk: Desk; here: PlanHere }) {
 function PlanStrip({ desk, set }: { desk: Desk; set: ShownSet }) {
   const isNarrow = useNarrow(1000);
   const [cursor, setCursor] = useState(0);
-  const ink = inkOf(desk.me.role);
-  const strip = useMemo(() => stripWithDrafts(desk, set.cuts, ink), [desk, set, ink]);
+  const strip = useMemo(() => stripWithDrafts(desk, set.cuts), [desk, set]);
   const onKey = (event: KeyboardEvent) => {
     const arrow = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : null;
     if (arrow === null || event.ctrlKey || event.metaKey) return;

@@ -83,9 +83,9 @@ export function listSets({ candidates, plan }: PiecePlan, standsSeconds: number)
   return { steps, bestStep, others: bestStep === null ? [] : others };
 }
 
-/** The first step that saves as much, to half a second; the shortest when none does. */
+/** The first step that saves as much, to the millisecond of an address; the shortest when none does. */
 function stepSaving(steps: readonly ShownSet[], saves: number): number {
-  const found = steps.findIndex((step) => step.saves >= saves - 0.5);
+  const found = steps.findIndex((step) => step.saves >= saves - 0.001);
   return found === -1 ? steps.length - 1 : found;
 }
 

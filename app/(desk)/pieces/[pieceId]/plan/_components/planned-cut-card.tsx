@@ -7,7 +7,6 @@ import { SoundContext } from "@/app/_sound/sound-context";
 import { Button, ButtonLink } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
-import { inkOf } from "@/app/_ui/party";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { RestBar } from "@/app/_ui/rest-bar";
 import { Card } from "@/app/_ui/sheet";
@@ -18,7 +17,7 @@ import { agreedCuts, endsOfSpan } from "../../_components/cut-questions";
 import { JoinSeam } from "../../_components/join-seam";
 import { nameJoin, sayGrade } from "../../_components/join-words";
 import { personOf, sayWho, whose } from "../../_components/person";
-import { keyOfCut } from "./draft-strip";
+import { inkOfDraft, keyOfCut } from "./draft-strip";
 import { lookAddress } from "./look-address";
 import type { PlanMove } from "./plan-state";
 import { capital, standingCut } from "./plan-words";
@@ -42,7 +41,7 @@ export function PlannedCutCard({
   weight: WeighedCut | null;
   move: Dispatch<PlanMove>;
 }) {
-  const ink = inkOf(desk.me.role);
+  const ink = inkOfDraft(desk, cut);
   const standing = standingCut(desk.cuts, cut);
   const saved = cut.gaps.reduce((sum, { from, to }) => sum + to - from, 0);
   const [reason, ...reasons] = cut.reasons;

@@ -74,21 +74,23 @@ export function WishesPanel({
           ))}
       </SelectField>
       <Marks desk={desk} wishes={wishes} wish={wish} />
-      <Check
-        label="Keep a statement of every theme"
-        isOn={wishes.keepTheme}
-        onChange={(keepTheme) => wish({ keepTheme })}
-      />
-      <Check
-        label="Allow rough joins as well"
-        isOn={wishes.allowsRough}
-        onChange={(allowsRough) => wish({ allowsRough })}
-      />
-      <Check
-        label="Careful clock: the slow end of the range meets the limit"
-        isOn={wishes.isCareful}
-        onChange={(isCareful) => wish({ isCareful })}
-      />
+      <div>
+        <Check
+          label="Keep a statement of every theme"
+          isOn={wishes.keepTheme}
+          onChange={(keepTheme) => wish({ keepTheme })}
+        />
+        <Check
+          label="Allow rough joins as well"
+          isOn={wishes.allowsRough}
+          onChange={(allowsRough) => wish({ allowsRough })}
+        />
+        <Check
+          label="Careful clock: the slow end of the range meets the limit"
+          isOn={wishes.isCareful}
+          onChange={(isCareful) => wish({ isCareful })}
+        />
+      </div>
     </Sheet>
   );
 }
