@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import styles from "./air-marks.module.css";
-import { placeAir, placeWishes } from "./air-row";
+import { placeAir, placeLineWords, placeWishes } from "./air-row";
 import { rowHeights, type StripRows } from "./rows";
 import type { Scale } from "./scale";
 import type { StripPiece } from "./strip-piece";
@@ -14,6 +14,7 @@ export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sca
   const wedge = ({ x, end, height }: (typeof row.wedges)[number]) =>
     `M${x.toFixed(1)} ${foot}H${Math.max(end - 0.8, x + 0.8).toFixed(1)}V${(foot - height).toFixed(1)}Z`;
   const lineY = row.lineHeight === null ? null : foot - row.lineHeight;
+  const lineWords = placeLineWords(row, scale.width);
   return (
     <>
       <path
@@ -46,8 +47,13 @@ export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sca
       {lineY !== null && (
         <>
           <path className={styles.comfortable} d={`M0 ${lineY}H${scale.width}`} />
-          <text className={styles.comfortableText} x={scale.width} y={lineY - 3}>
-            {air?.comfortableSeconds} s, the long breath
+          <text
+            className={styles.comfortableText}
+            x={lineWords.x}
+            y={lineY - 3}
+            textAnchor={lineWords.anchor}
+          >
+            {air?.comfortableSeconds} s, long breath
           </text>
         </>
       )}
@@ -61,12 +67,14 @@ export function WishMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sc
   const placed = useMemo(() => (wishes ? placeWishes(wishes, scale) : []), [wishes, scale]);
   if (rows.breaths === null) return null;
   const y = rows.breaths + 15;
-  return placed.map(({ x, end, wish }) => (
+  return placed.map(({ x, end, text, wish }) => (
     <g key={wish.id} className={wish.isReleased ? styles.released : styles.wish}>
       <path d={`M${x} ${y - 5}V${y}H${end}v-5`} />
-      <text x={(x + end) / 2} y={y - 4}>
-        {wish.text}
-      </text>
+      {text !== null && (
+        <text x={(x + end) / 2} y={y - 4}>
+          {text}
+        </text>
+      )}
     </g>
   ));
 }

@@ -49,12 +49,34 @@ function sayFigure({ seconds }: StripAirStretch): string {
 export interface PlacedWish {
   readonly x: number;
   readonly end: number;
+  /** Null where another bracket has taken the room for its words. */
+  readonly text: string | null;
   readonly wish: StripWish;
 }
 
+/** What the words of a wish take, in pixels. */
+const wishPixels = 30;
+
+/** Wishes that still hold come first to the room for words, then the longest. */
 export function placeWishes(wishes: readonly StripWish[], scale: Scale): PlacedWish[] {
-  return wishes.map((wish) => {
-    const [x, end] = [scale.x(Math.max(0, wish.at - wish.seconds)), scale.x(wish.at)];
-    return { x: Math.min(x, end - 6), end, wish };
-  });
+  const taken: number[] = [];
+  return [...wishes]
+    .sort((a, b) => Number(a.isReleased) - Number(b.isReleased) || b.seconds - a.seconds)
+    .map((wish) => {
+      const [start, end] = [scale.x(Math.max(0, wish.at - wish.seconds)), scale.x(wish.at)];
+      const x = Math.min(start, end - 6);
+      const middle = (x + end) / 2;
+      const hasRoom = !taken.some((other) => Math.abs(other - middle) < wishPixels);
+      if (hasRoom) taken.push(middle);
+      return { x, end, text: hasRoom ? wish.text : null, wish };
+    });
+}
+
+/** What "13 s, long breath" takes. */
+const lineWordsPixels = 104;
+
+/** Where the words for the line of what is comfortable stand: before the first wedge when it is far in, else at the end. */
+export function placeLineWords({ wedges }: AirRow, width: number): { x: number; anchor: "start" | "end" } {
+  const first = wedges[0]?.x ?? width;
+  return first > lineWordsPixels ? { x: 4, anchor: "start" } : { x: width, anchor: "end" };
 }

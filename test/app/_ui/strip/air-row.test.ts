@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { placeAir, placeWishes } from "@/app/_ui/strip/air-row";
+import { placeAir, placeLineWords, placeWishes } from "@/app/_ui/strip/air-row";
 import { stackRows } from "@/app/_ui/strip/rows";
 import { makeScale } from "@/app/_ui/strip/scale";
 
@@ -43,11 +43,30 @@ test.each([
   ["is never too narrow to see", 50, 0.1, [494, 500]],
 ])("a wished rest %s", (_, at, seconds, [x, end]) => {
   const wish = { id: "w", at, seconds, text: "20 s", isReleased: false };
-  expect(placeWishes([wish], scale)).toEqual([{ x, end, wish }]);
+  expect(placeWishes([wish], scale)).toEqual([{ x, end, text: "20 s", wish }]);
 });
 
 test("the soloist's strip has a row for air, the others none", () => {
   expect(stackRows("air").air).not.toBeNull();
   expect(stackRows("air-stand").breaths).not.toBeNull();
   expect([stackRows("desk").air, stackRows("stand").air]).toEqual([null, null]);
+});
+
+test("of two wishes before one entry the one that holds has the words, of two that hold the longer", () => {
+  const wish = (id: string, seconds: number, isReleased = false) => ({
+    ...{ id, seconds, isReleased, at: 50, text: id },
+  });
+  const texts = (...wishes: ReturnType<typeof wish>[]) =>
+    placeWishes(wishes, scale).flatMap(({ text }) => text ?? []);
+  expect(texts(wish("let go", 22, true), wish("holds", 20))).toEqual(["holds"]);
+  expect(texts(wish("shorter", 18), wish("longer", 20))).toEqual(["longer"]);
+});
+
+test.each([
+  [10, { x: 4, anchor: "start" }],
+  [15, { x: 4, anchor: "start" }],
+  [2, { x: 1000, anchor: "end" }],
+])("with the first note at %i s the words for the line stand clear of it", (from, place) => {
+  const row = placeAir({ stretches: [stretch(from + 1, from + 9)], comfortableSeconds: 8 }, scale);
+  expect(placeLineWords(row, 1000)).toEqual(place);
 });

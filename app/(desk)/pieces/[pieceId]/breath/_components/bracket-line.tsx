@@ -2,7 +2,7 @@ import type { DeskBar } from "@/app/_data/desk/desk";
 import { classNames } from "@/app/_ui/class-names";
 import { toPositionTerms } from "@/lib/edition/position-terms";
 import styles from "./bracket-line.module.css";
-import type { PageSpan } from "./bracket-spans";
+import { type PageSpan, wordsAt } from "./bracket-spans";
 import type { Bracket } from "./brackets";
 import { type DrawnSystem, endX, startX } from "./place-on-system";
 import type { NoteEnds } from "./solo-places";
@@ -33,6 +33,7 @@ function pieceOf(
   ends: NoteEnds,
   bracket: Bracket,
   run: PageSpan,
+  firstBars: readonly number[],
 ): Piece | null {
   const { system, lastBar } = drawn;
   const first = system.firstBarIndex;
@@ -47,13 +48,7 @@ function pieceOf(
     : (drawn.notes[0]?.left ?? firstBox.x);
   const to = hasEnd ? endX(bars, ends, drawn, toPositionTerms(run.to)) : lastBox.x + lastBox.width;
   if (from === null || to === null || to <= from) return null;
-  // The words stand where more of it lies.
-  const [before, here, after] = [
-    Math.max(0, first - run.from.barIndex),
-    Math.min(lastBar, lastOfRun) - Math.max(first, run.from.barIndex) + 1,
-    Math.max(0, lastOfRun - lastBar),
-  ];
-  const hasWords = here > before && here >= after;
+  const hasWords = wordsAt(run, firstBars) === first;
   return { key: `${bracket.key} ${run.from.barIndex}`, bracket, from, to, hasStart, hasEnd, hasWords };
 }
 
@@ -64,6 +59,7 @@ export function BracketLine({
   ends,
   brackets,
   rests,
+  firstBars,
   unit,
 }: {
   drawn: DrawnSystem;
@@ -71,6 +67,8 @@ export function BracketLine({
   ends: NoteEnds;
   brackets: readonly Bracket[];
   rests: readonly RestWords[];
+  /** With which each system of the part begins. */
+  firstBars: readonly number[];
   unit: number;
 }) {
   const { system, lastBar, notes } = drawn;
@@ -78,7 +76,7 @@ export function BracketLine({
     notes.length === 0
       ? []
       : brackets.flatMap((bracket) =>
-          bracket.runs.flatMap((run) => pieceOf(drawn, bars, ends, bracket, run) ?? []),
+          bracket.runs.flatMap((run) => pieceOf(drawn, bars, ends, bracket, run, firstBars) ?? []),
         );
   const boxes = system.bars.flatMap((box, place) => {
     const end = (system.bars[place + 1]?.barIndex ?? lastBar + 1) - 1;
@@ -98,10 +96,7 @@ export function BracketLine({
         const [left, right] = [from + unit, to - 2 * unit];
         const foot = 6 * unit;
         return (
-          <g
-            key={key}
-            className={classNames(styles.bracket, (bracket.isLong || bracket.level === 1) && styles.long)}
-          >
+          <g key={key} className={classNames(styles.bracket, bracket.isLong && styles.long)}>
             <path
               d={`M${left} ${y}${hasStart ? `m0 ${-foot}v${foot}` : ""}H${right}${hasEnd ? `v${-foot}` : ""}`}
             />

@@ -58,3 +58,15 @@ function runsThroughRepeat(
     to: index === runs.length - 1 ? to : { barIndex: run.last + 1, offset: noQuarters },
   }));
 }
+
+/** The system in which most bars of a run stand, by its first bar: there it has its words. */
+export function wordsAt({ from, to }: PageSpan, firstBars: readonly number[]): number | null {
+  const lastBar = to.offset.num === 0 ? to.barIndex - 1 : to.barIndex;
+  let best: { first: number; count: number } | null = null;
+  for (const [index, first] of firstBars.entries()) {
+    const end = (firstBars[index + 1] ?? Number.POSITIVE_INFINITY) - 1;
+    const count = Math.min(lastBar, end) - Math.max(from.barIndex, first) + 1;
+    if (count > (best?.count ?? 0)) best = { first, count };
+  }
+  return best?.first ?? null;
+}

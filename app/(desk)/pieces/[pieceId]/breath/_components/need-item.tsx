@@ -51,14 +51,17 @@ export function NeedItem({
   const short = here && !isReleased ? sayShort(here.underOpen ?? here.checked) : null;
   return (
     <li
+      id={`need-${need.id}`}
       className={classNames(styles.need, (isReleased || need.isRemoved) && styles.released)}
       aria-label={name}
     >
-      <p className={styles.what}>
-        <b>{sayAmount(need.needs)}</b> {!here && `before ${where} `}for {need.why}
-        {short && <b className={styles.short}> · {short}</b>}
-      </p>
-      <p className={styles.who}>{sayState(desk, need, now)}</p>
+      <div className={styles.words}>
+        <p className={styles.what}>
+          <b>{sayAmount(need.needs)}</b> {!here && `before ${where} `}for {need.why}
+          {short && <b className={styles.short}> · {short}</b>}
+        </p>
+        <p className={styles.who}>{sayState(desk, need, now)}</p>
+      </div>
       {mayChange && (
         <p className={styles.buttons}>
           {need.isRemoved ? (

@@ -112,11 +112,7 @@ function Figures({ row: { rest, openSeconds, needs } }: { row: RestRow }) {
             <b>{sayClock(openSeconds)}</b>
           </>
         )}{" "}
-        {held.map(({ need, checked }) => (
-          <span key={need.id} className={styles.dim}>
-            of {sayWanted(checked)}{" "}
-          </span>
-        ))}
+        {held.length > 0 && <span className={styles.dim}>of {sayWanted(held.map(({ need }) => need))}</span>}
       </span>
       {shorts.map((words) => (
         <b key={words} className={styles.short}>

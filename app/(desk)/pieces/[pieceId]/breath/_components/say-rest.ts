@@ -1,4 +1,5 @@
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
+import type { RestAmount } from "@/lib/edition/rest-need";
 import { sayClock } from "@/lib/score/say-clock";
 import { sayAmount } from "./say-breath";
 
@@ -10,9 +11,9 @@ export function sayShort({ verdict, seconds, bars }: CheckedNeed): string | null
   return `${sayAmount(missing)} short${verdict === "short anyway" ? ", with or without cuts" : ""}`;
 }
 
-/** "0:20 wanted", "4 bars wanted". */
-export function sayWanted({ need }: Pick<CheckedNeed, "need">): string {
-  return `${sayAmount(need.needs)} wanted`;
+/** "0:20 wanted", "4 bars and 0:20 wanted". */
+export function sayWanted(needs: readonly { readonly needs: RestAmount }[]): string {
+  return `${needs.map((one) => sayAmount(one.needs)).join(" and ")} wanted`;
 }
 
 /** "0:44 (12 bars)". */

@@ -61,6 +61,7 @@ export function SoloPart({
     () => placeSystems(state.engraving?.systems ?? [], bars.length, cuts),
     [state.engraving, bars.length, cuts],
   );
+  const firstBars = useMemo(() => systems.map(({ system }) => system.firstBarIndex), [systems]);
   const takeTo = useView(scroller, systems, onView);
   const key = state.engraving?.key;
   // biome-ignore lint/correctness/useExhaustiveDependencies: each turn goes there once, and again on another page
@@ -107,6 +108,7 @@ export function SoloPart({
             marks={marks}
             brackets={brackets}
             rests={rests}
+            firstBars={firstBars}
             greyBars={grey}
             cursorNote={
               cursorNote && cursorNote.barIndex >= system.firstBarIndex && cursorNote.barIndex <= lastBar

@@ -38,6 +38,7 @@ export const SoloSystem = memo(function SoloSystem({
   marks,
   brackets,
   rests,
+  firstBars,
   cursorNote,
   greyBars,
   onNote,
@@ -53,6 +54,8 @@ export const SoloSystem = memo(function SoloSystem({
   marks: readonly BreathMark[];
   brackets: readonly Bracket[];
   rests: readonly RestWords[];
+  /** With which each system begins. */
+  firstBars: readonly number[];
   /** Of the note that the keys are at; null elsewhere. */
   cursorNote: string | null;
   greyBars: readonly number[];
@@ -141,7 +144,15 @@ export const SoloSystem = memo(function SoloSystem({
             />
           ))}
         </svg>
-        <BracketLine drawn={drawn} bars={bars} ends={ends} brackets={brackets} rests={rests} unit={unit} />
+        <BracketLine
+          drawn={drawn}
+          bars={bars}
+          ends={ends}
+          brackets={brackets}
+          rests={rests}
+          firstBars={firstBars}
+          unit={unit}
+        />
         {isNear && (
           <Spoken>
             {`Bars ${label(system.firstBarIndex)} to ${label(lastBar)}. `}
