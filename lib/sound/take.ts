@@ -13,7 +13,7 @@ import {
 } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import { clipOrder } from "./clip-order";
-import { isSameBar, isSeam } from "./is-seam";
+import { isSameBar } from "./is-seam";
 import type { ListenRequest } from "./listen-request";
 import type { ScheduledSection } from "./schedule";
 
@@ -97,19 +97,31 @@ function takeJoin(score: Score, full: PerformedOrder, request: JoinRequest): Tak
   return [how === "with-the-cut" ? withIt : without];
 }
 
-/** Number of the first piece behind the cut. */
+/** Number of the first piece behind the cut, the first time that it takes something away. */
 function findJoin(score: Score, full: PerformedOrder, order: PerformedOrder, cut: CutSpan): number {
+  const taken = findFirstTaken(score, full, cut);
+  const whole = new Map(full.bars.map((bar) => [barKey(bar), bar]));
+  const index = order.bars.findIndex((piece) => {
+    const bar = whole.get(barKey(piece));
+    const start = bar && addQuarters(bar.start, subtractQuarters(piece.from, bar.from));
+    return start !== undefined && compareQuarters(start, taken) >= 0;
+  });
+  return index < 0 ? order.bars.length : index;
+}
+
+/** Performed time at which a cut first takes something away. */
+function findFirstTaken(score: Score, full: PerformedOrder, cut: CutSpan): Quarters {
   const [from, to] = [onsetOf(score, cut.from), onsetOf(score, cut.to)];
-  const isJoin = (before: PerformedBar | undefined, after: PerformedBar | undefined) =>
-    (!before || compareQuarters(writtenSpan(score, before).writtenEnd, from) <= 0) &&
-    (!after || compareQuarters(writtenSpan(score, after).written, to) >= 0);
-  for (let index = 0; index <= order.bars.length; index += 1) {
-    const [before, after] = [order.bars[index - 1], order.bars[index]];
-    if (isJoin(before, after) && isSeam(full, before, after)) return index;
+  for (const piece of full.bars) {
+    const { written, writtenEnd } = writtenSpan(score, piece);
+    const begin = laterOf(written, from);
+    if (compareQuarters(begin, writtenEnd) < 0 && compareQuarters(begin, to) < 0)
+      return addQuarters(piece.start, subtractQuarters(begin, written));
   }
-  if (order.bars.length === 0) return 0;
   throw new RangeError("This cut takes nothing away from what is played");
 }
+
+const barKey = ({ barIndex, pass }: PerformedBar) => `${barIndex} ${pass}`;
 
 function isDivided(full: PerformedOrder, piece: PerformedBar): boolean {
   const whole = full.bars.find((bar) => isSameBar(bar, piece));

@@ -161,7 +161,7 @@ describe("laws of every schedule", () => {
         const jumps = leaveOut(score, findPerformedOrder(score), cuts).bars.length;
         expect(compareToClock(score, map, cuts).largestMs).toBeLessThan(1 + jumps);
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
   });
 
@@ -178,7 +178,7 @@ describe("laws of every schedule", () => {
           expectSound(readSchedule(score, readTempoMap(score), request, { ...plainManner, tempoPercent }));
         },
       ),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
   });
 
@@ -202,7 +202,7 @@ describe("laws of every schedule", () => {
         );
         expect(withIt.totalSeconds).toBeLessThan(without.totalSeconds + epsilon);
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
   });
 });
