@@ -9,7 +9,7 @@ import { assessJoin, assessRows } from "../join/assess-join";
 import { type JoinRow, worstGrade } from "../join/join-row";
 import { leadInEnd } from "../join/lead-in";
 import type { Heard } from "../join/listen";
-import { findCandidatePlaces } from "./candidate-places";
+import { type CandidatePlace, findCandidatePlaces } from "./candidate-places";
 import { type CutFilters, checkFilters, findKeptMarks, takesAny } from "./cut-filters";
 import { type FoldedPairs, foldPairs } from "./fold-pairs";
 import type { FoundCut, SearchProgress } from "./found-cut";
@@ -76,6 +76,25 @@ function keepsTheme({ rows }: Judged): boolean {
   return !rows.some(({ kind, grade }) => kind === "theme" && grade !== "clean");
 }
 
+/** Nearer than this at both ends two cuts are variants of one idea. Source: common practice, a group of four bars. */
+const barsOfOneIdea = 4;
+
+function isVariant({ pair: a }: Judged, { pair: b }: Judged): boolean {
+  const isClose = (one: CandidatePlace, other: CandidatePlace) =>
+    Math.abs(one.ticks - other.ticks) < barsOfOneIdea * one.barTicks;
+  return isClose(a.from, b.from) && isClose(a.to, b.to);
+}
+
+/** The best of every idea first; variants as far as there is room, but rather than rough joins. In order of cost. */
+function chooseApart(judged: readonly Judged[], limit: number): Judged[] {
+  const [ideas, variants]: [Judged[], Judged[]] = [[], []];
+  for (const one of judged) {
+    const isNew = one.cost < gradeCosts.rough && !ideas.some((other) => isVariant(other, one));
+    (isNew ? ideas : variants).push(one);
+  }
+  return [...ideas, ...variants].slice(0, limit).sort(compareJudged);
+}
+
 /**
  * Searches a span for cuts, as `findCuts` does, and says after every place how far it has come. Who drives the generator
  * may do other things in between, or stop.
@@ -100,10 +119,7 @@ export function* searchCuts(
     if (best && (!filters.keepTheme || keepsTheme(best))) judged.push(best);
     yield { done: places.froms.length, total: places.froms.length };
   }
-  return judged
-    .sort(compareJudged)
-    .slice(0, limit)
-    .map((one) => describe(heard, one));
+  return chooseApart(judged.sort(compareJudged), limit).map((one) => describe(heard, one));
 }
 
 export interface SearchOptions {
@@ -114,7 +130,8 @@ export interface SearchOptions {
 /**
  * Cuts inside a span, the best first: from every beat (or bar line) to every later one with the same place in the metre
  * that keeps enough before the soloist's next entry. Ranked by precedent, phrase, hypermetre and key; a join that is
- * rougher than nearly all of the piece's own bar lines comes last. Cuts that come to the same are folded into one.
+ * rougher than nearly all of the piece's own bar lines comes last. Cuts that come to the same are folded into one, and of
+ * cuts that differ by less than four bars at both ends the best goes before any second one is taken.
  *
  * @returns at most `filters.limit`; none when the span is too short.
  * @throws RangeError if the span lies outside the piece or a filter is out of range.

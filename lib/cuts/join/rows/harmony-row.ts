@@ -37,8 +37,8 @@ function gradeSuccession(edges: JoinEdges, succession: Succession): JoinGrade {
 
 /** Counted on whatever degree. */
 function sayOften(times: number): string {
-  if (times === 0) return "a progression that the piece does not have";
-  return `a progression that the piece has ${sayTimes(times)}`;
+  if (times === 0) return "a progression that the piece never makes";
+  return `a progression the piece makes ${sayTimes(times)}`;
 }
 
 function sayChords(edges: JoinEdges, succession: Succession): string {
