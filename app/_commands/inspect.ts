@@ -1,14 +1,21 @@
 import { readFileSync } from "node:fs";
+import type { RestNeed } from "@/lib/edition/rest-need";
+import { printedTempo } from "@/lib/edition/tempo-terms";
+import { inspectCuts } from "@/lib/inspect/inspect-cuts";
 import { inspectSource } from "@/lib/inspect/inspect-source";
+import { readRestNeeds } from "@/lib/inspect/read-rest-needs";
+import { sayCutsReport } from "@/lib/inspect/say-cuts-report";
 import { sayReport } from "@/lib/inspect/say-report";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
-
-const usage = "Usage: npm run -s inspect -- FILE [--json]   (FILE is a .musicxml, .xml or .mxl file)";
+import { openStudy, type Study } from "@/lib/study/open-study";
+import { defaultLongBars } from "@/lib/tutti/find-tuttis";
+import { type InspectArguments, readInspectArguments } from "./inspect-arguments";
 
 /** A sentence for the reader, and the exit code of a command that could not do its work. */
-function fail(sentence: string): void {
+function fail(sentence: string): null {
   console.error(sentence);
   process.exitCode = 1;
+  return null;
 }
 
 function readBytes(file: string): Uint8Array | null {
@@ -16,30 +23,70 @@ function readBytes(file: string): Uint8Array | null {
     return readFileSync(file);
   } catch (error) {
     const code = error instanceof Error && "code" in error ? error.code : null;
-    fail(
+    return fail(
       code === "ENOENT" ? `There is no file ${file}.` : `The file ${file} cannot be read (${code ?? error}).`,
     );
-    return null;
   }
 }
 
-/** `npm run -s inspect -- FILE [--json]`: what is in a score, for people, or as JSON for programs. */
+/**
+ * `npm run -s inspect -- FILE [--json]`: what is in a score, for people, or as JSON for programs. With `--cuts` what can be cut
+ * in it, to a limit and around needed rests when they are given.
+ */
 function run(args: readonly string[]): void {
-  const files = args.filter((arg) => !arg.startsWith("--"));
-  const unknown = args.find((arg) => arg.startsWith("--") && arg !== "--json");
-  const [file] = files;
-  if (file === undefined || files.length > 1 || unknown) {
-    fail(usage);
+  const read = readInspectArguments(args);
+  if (typeof read === "string") {
+    fail(read);
     return;
   }
-  const bytes = readBytes(file);
-  if (bytes) report(bytes, args.includes("--json"));
+  const bytes = readBytes(read.file);
+  if (!bytes) return;
+  if (read.cuts) reportCuts(bytes, read.cuts, read.asJson);
+  else report(bytes, read.asJson);
 }
 
 function report(bytes: Uint8Array, asJson: boolean): void {
   const inspected = inspectSource(bytes);
   if (!inspected.ok) fail(sayReadProblem(inspected.problem));
   else console.log(asJson ? JSON.stringify(inspected.value, null, 2) : sayReport(inspected.value));
+}
+
+function reportCuts(
+  bytes: Uint8Array,
+  { limitSeconds, restsFile }: NonNullable<InspectArguments["cuts"]>,
+  asJson: boolean,
+): void {
+  const terms = { partRoles: {}, tempo: printedTempo, longTuttiBars: defaultLongBars };
+  const study = openStudy(bytes, terms);
+  if (!study.ok) {
+    fail(sayReadProblem(study.problem));
+    return;
+  }
+  const needs = restsFile === null ? [] : readNeeds(restsFile, study.value);
+  if (!needs) return;
+  const search = inspectCuts(study.value, { limitSeconds, needs });
+  let step = search.next();
+  for (; !step.done; step = search.next()) showProgress(step.value.done / step.value.total);
+  showProgress(null);
+  console.log(asJson ? JSON.stringify(step.value, null, 2) : sayCutsReport(step.value));
+}
+
+function readNeeds(file: string, { score, map }: Study): RestNeed[] | null {
+  const bytes = readBytes(file);
+  if (!bytes) return null;
+  const needs = readRestNeeds(new TextDecoder().decode(bytes), score, map);
+  return needs.ok ? needs.value : fail(`${file}: ${needs.problem.sentence}`);
+}
+
+let shown = "";
+
+/** On a terminal only, in one line that is taken away again. @param share null when all is done. */
+function showProgress(share: number | null): void {
+  if (!process.stderr.isTTY) return;
+  const text = share === null ? "" : `Looking for cuts: ${Math.floor(100 * share)} %`;
+  if (text === shown) return;
+  process.stderr.write(`\r${text.padEnd(shown.length)}${text === "" ? "\r" : ""}`);
+  shown = text;
 }
 
 run(process.argv.slice(2));

@@ -13,6 +13,9 @@ function sayRest({ needId, unit, left, shortBy }: RestInTheWay, needs: readonly 
   return `One rest stands in the way (${why}): the most that can stay is ${stays}, ${missing} less than needed.`;
 }
 
+/** From a minute on as a clock, rounded up like the seconds below it. */
+const sayOver = (seconds: number) => (seconds < 60 ? sayMissing(seconds) : sayClock(Math.ceil(seconds)));
+
 /** The plan in one or two sentences. */
 export function sayPlan(plan: Omit<CutPlan, "sentence">, needs: readonly RestNeed[]): string {
   const { best, agreed, obstacle, wholeSeconds, standsSeconds, limitSeconds, shortest } = plan;
@@ -31,7 +34,7 @@ export function sayPlan(plan: Omit<CutPlan, "sentence">, needs: readonly RestNee
     const cuts = count(best.cuts.length, more[0] ?? "", more[1] ?? "");
     return `${cuts} ${sayClock(standsSeconds)} down to ${sayClock(best.runsSeconds)}, within ${limit}.`;
   }
-  const misses = sayMissing(obstacle?.missesBySeconds ?? 0);
+  const misses = sayOver(obstacle?.missesBySeconds ?? 0);
   const as = `As short as it gets is ${sayClock(shortest.runsSeconds)}, ${misses} over ${limit}.`;
   const [rest] = obstacle?.rests ?? [];
   if (rest) return `${as} ${sayRest(rest, needs)}`;
@@ -39,5 +42,5 @@ export function sayPlan(plan: Omit<CutPlan, "sentence">, needs: readonly RestNee
   if (keep) return `${as} It could be met without what is kept: ${keep.why}.`;
   const without = obstacle?.missesWithoutNeedsBySeconds ?? 0;
   if (without <= 0) return `${as} More than one of the needed rests stands in the way.`;
-  return `${as} Even with no rest kept these cuts miss it by ${sayMissing(without)}.`;
+  return `${as} Even with no rest kept these cuts miss it by ${sayOver(without)}.`;
 }
