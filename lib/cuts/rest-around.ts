@@ -70,10 +70,14 @@ export function findRestAround(
   const played = { score, map, solo };
   const rest = longestRest(played, before, cut);
   if (!rest) return null;
-  const left = longestRest(played, after, cut);
+  const tuttiFrom = positionPlayedFrom(before, rest.span.from);
+  const tuttiTo = positionPlayedUpTo(score, before, rest.span.to);
+  // Beside another cut nothing is left that touches this one: what is left of its rest is looked for then.
+  const left =
+    longestRest(played, after, cut) ?? longestRest(played, after, { from: tuttiFrom, to: tuttiTo });
   return {
-    tuttiFrom: positionPlayedFrom(before, rest.span.from),
-    tuttiTo: positionPlayedUpTo(score, before, rest.span.to),
+    tuttiFrom,
+    tuttiTo,
     beforeSeconds: seconds(rest.seconds),
     afterSeconds: seconds(left?.seconds ?? 0),
     nextEntryLabel: labelEntry(played, (left ?? rest).span.nextNoteId),

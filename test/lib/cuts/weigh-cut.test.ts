@@ -48,6 +48,16 @@ describe("weighing a cut", () => {
   it("counts from what is agreed already", () => {
     const weight = weigh({ from: at(10), to: at(12) }, [{ from: at(13), to: at(18) }]);
     expect(weight).toMatchObject({ savedSeconds: 8, rest: { beforeSeconds: 20, afterSeconds: 12 } });
+  });
+
+  it("finds what is left of the rest beside a cut that it meets", () => {
+    const beside = [{ from: at(3), to: at(6) }];
+    expect(weigh({ from: at(0), to: at(3) }, beside).rest).toMatchObject({
+      ...{ beforeSeconds: 20, afterSeconds: 8, nextEntryLabel: "bar 9" },
+    });
+    expect(weigh({ from: at(12), to: at(15) }, [{ from: at(15), to: at(17) }]).rest).toMatchObject({
+      ...{ beforeSeconds: 32, afterSeconds: 20, nextEntryLabel: "B" },
+    });
     expect(weigh({ from: at(10), to: at(12) }, [{ from: at(9), to: at(13) }]).savedSeconds).toBe(0);
   });
 
