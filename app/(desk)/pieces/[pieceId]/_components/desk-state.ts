@@ -101,6 +101,12 @@ function went(state: DeskState, bar: number | null): DeskState["goTo"] {
   return bar === null ? state.goTo : { bar, edge: "top", turn: state.goTo.turn + 1 };
 }
 
+/** The score comes to a bar that it does not show. */
+function wentIfHidden(state: DeskState, bar: number): DeskState["goTo"] {
+  const { view } = state;
+  return view && bar >= view.firstBar && bar <= view.lastBar ? state.goTo : went(state, bar);
+}
+
 /** A page on, the bar after the last seen comes to the top; a page back, the bar before the first to the bottom. */
 function leafed({ firstBar, lastBar }: BarSpan, turn: number, direction: 1 | -1): GoTo {
   return direction === 1
@@ -200,6 +206,7 @@ function moveOnDesk(state: DeskState, move: DeskMove): DeskState {
             ...state,
             ...{ draft: move.draft, marking: markingOf(move.draft), pane: "cuts" },
             ...{ shown: null, looked: null, isWeighing: false },
+            goTo: state.draft === null ? wentIfHidden(state, move.draft.from.barIndex) : state.goTo,
           };
     case "draft-marked": {
       const span = state.marking ? spanOf(state.marking) : (state.view ?? { firstBar: 0, lastBar: 0 });

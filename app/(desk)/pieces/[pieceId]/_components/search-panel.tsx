@@ -145,7 +145,7 @@ function PlaceChoice({
   const places = placesNow(desk, state, search.place).sort((a, b) => order(a) - order(b));
   return (
     <SelectField
-      label="Where"
+      label="Look in"
       value={keyOf(search.place)}
       onChange={({ target }) => {
         const place = places.find((one) => keyOf(one) === target.value);

@@ -133,7 +133,7 @@ function SideHead({ desk, side: { picked, cut } }: { desk: Desk; side: Side }) {
           ink={inkOf(proposer.role)}
           initial={proposer.initial}
           name={`${firstName(proposer)} ${cut.state === "open" ? "proposes" : "proposed"}`}
-          note={cut.state === "open" ? undefined : cut.state}
+          note={cut.state === "open" ? undefined : cut.state === "superseded" ? "replaced" : cut.state}
         />
       ) : (
         <small>not proposed yet</small>
