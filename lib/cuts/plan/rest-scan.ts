@@ -1,8 +1,10 @@
 import { partsOfABar } from "@/lib/score/silent-bars";
 import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
 import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
-import type { Ground, GroundCut, GroundRest, GroundRun } from "./plan-ground";
+import type { Ground, GroundCut, GroundRun } from "./plan-ground";
+import { addFlows, type Flow, isTooShort } from "./rest-flow";
 import { findThresholds, reachThreshold, type Thresholds } from "./rest-thresholds";
+import { restsTouching, silenceStart } from "./rests-touching";
 
 /**
  * What is known of the soloist's silence while a cluster is read from left to right, in eight numbers for each stage:
@@ -306,19 +308,6 @@ export class RestScan {
   }
 }
 
-/** A silence and what is asked of it: milliseconds and parts of a bar. */
-interface Flow {
-  readonly lasts: readonly [number, number];
-  readonly asked: readonly [number, number];
-}
-
-const isTooShort = ({ lasts, asked }: Flow) => lasts[0] < asked[0] || lasts[1] < asked[1];
-
-const addFlows = (a: Flow, b: Flow): Flow => ({
-  lasts: [a.lasts[0] + b.lasts[0], a.lasts[1] + b.lasts[1]],
-  asked: [Math.max(a.asked[0], b.asked[0]), Math.max(a.asked[1], b.asked[1])],
-});
-
 type PlaceThresholds = ReadonlyMap<number, Thresholds>;
 
 /** Places are rounded to the millisecond, so that equal beats differ by a few. Source: ours, for speed alone. */
@@ -344,22 +333,4 @@ function findNotes(
     }
   }
   return notes;
-}
-
-/** Rests that have a place in common with `[from, to]`. */
-function restsTouching({ rests }: GroundRun, from: number, to: number): readonly GroundRest[] {
-  let [low, high] = [0, rests.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((rests[middle]?.to ?? 0) < from) low = middle + 1;
-    else high = middle;
-  }
-  let end = low;
-  while (end < rests.length && (rests[end]?.from ?? 0) <= to) end += 1;
-  return rests.slice(low, end);
-}
-
-/** Where the written silence begins that a place lies in or touches; the place itself while the soloist plays. */
-function silenceStart(run: GroundRun, place: number): number {
-  return restsTouching(run, place, place)[0]?.from ?? place;
 }
