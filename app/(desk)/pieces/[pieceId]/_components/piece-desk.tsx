@@ -1,7 +1,7 @@
 "use client";
 
 import { useSearchParams } from "next/navigation";
-import { useEffect, useMemo, useReducer } from "react";
+import { useCallback, useEffect, useMemo, useReducer } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
 import { nameSpan } from "@/app/_ui/name-span";
@@ -65,9 +65,11 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const topBar = state.view?.firstBar ?? null;
   useEffect(() => showWhere(topBar), [showWhere, topBar]);
 
+  // The same at each drawing, so that systems of the score that did not change are not drawn again.
+  const showComments = useCallback((ids: readonly string[]) => move({ kind: "show-comments", ids }), []);
   const mean = (meant: Meant) => {
     if (meant.kind === "cut") move({ kind: "open-cut", cutId: meant.cutId, bar: null });
-    if (meant.kind === "notes") move({ kind: "show-comments", ids: meant.noteIds });
+    if (meant.kind === "notes") showComments(meant.noteIds);
   };
   const stamp = useMemo(() => stampOf(desk), [desk]);
   const marked = markedStretch(desk, state);
@@ -114,7 +116,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
               shown={state.shown}
               goTo={state.goTo}
               onMark={(marking) => move({ kind: "mark", marking, desk })}
-              onPin={(ids) => move({ kind: "show-comments", ids })}
+              onPin={showComments}
               onView={(view) => move({ kind: "view", view })}
               onKey={onKey}
             />
