@@ -2,12 +2,13 @@
 
 import { usePathname } from "next/navigation";
 import { useEffect } from "react";
+import { loadSynthesizer } from "@/app/_sound/load-synthesizer";
 import { forgetCopies } from "./forget-here";
 import { onPageChanged } from "./keep-soon";
 import { onEngraving } from "./open-engravings";
 import { canKeep, startWorker, tellWorker } from "./tell-worker";
 import { viewerMetaName } from "./viewer-meta";
-import { whatToKeep } from "./what-to-keep";
+import { pieceOf, whatToKeep } from "./what-to-keep";
 
 /** How long a page must have been let alone before it is put by, in milliseconds. */
 const quietMs = 2_500;
@@ -25,8 +26,9 @@ export function KeepOffline({ userId }: { userId: string }) {
     const ready = navigator.serviceWorker.ready.then(() => tellWorker({ kind: "here", userId }));
     const keep = async () => {
       if (!navigator.onLine) return;
-      // Needed to sign out, also without a connection: loaded once, it is among the files that are kept.
-      await Promise.all([ready, import("@/app/_room/left-writings").catch(() => null)]);
+      // Needed to sign out, and to listen, also without a connection: loaded once, they are among the files that are kept.
+      const later = [import("@/app/_room/left-writings"), pieceOf(pathname) !== null && loadSynthesizer()];
+      await Promise.all([ready, Promise.allSettled(later)]);
       await tellWorker(whatToKeep(userId, pathname));
     };
     const soon = whenQuiet(() => void keep());

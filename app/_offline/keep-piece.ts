@@ -76,11 +76,11 @@ function asKept(html: string, { headers }: Response, at: string): Response {
   return new Response(html, { headers: kept });
 }
 
-/** Scripts and styles that a page names, in its tags or in what it tells its scripts. */
+const named = /\/_next\/static\/[\w\-./~%@]+\.(?:js|css|woff2?)|\/sound\/[\w-]+\.[0-9a-f]{16}\.(?:sf3|js)/g;
+
+/** Scripts, styles and sounds that a page names, in its tags or in what it tells its scripts. */
 export function findFiles(html: string): string[] {
-  return [
-    ...new Set([...html.matchAll(/\/_next\/static\/[\w\-./~%@]+\.(?:js|css|woff2?)/g)].map(([file]) => file)),
-  ];
+  return [...new Set([...html.matchAll(named)].map(([file]) => file))];
 }
 
 async function keepFiles(store: KeptStore, addresses: readonly string[]): Promise<Part[] | null> {

@@ -21,6 +21,7 @@ const content = [
   /^\/icon\.svg$/,
   /^\/api\/pieces\/[\w-]+\/engraving\/[\w-]+\/\d+$/,
   /^\/api\/pieces\/[\w-]+\/source\/[0-9a-f]{64}$/,
+  /^\/sound\/[\w-]+\.[0-9a-f]{16}\.(?:sf3|js)$/,
 ];
 const latest = /^\/api\/pieces\/[\w-]+\/engraving$/;
 

@@ -1,3 +1,4 @@
+import { readSchedule } from "@/lib/sound/read-schedule";
 import { breathe } from "@/lib/study/breathe";
 import { judgeCut } from "@/lib/study/judge-cut";
 import { lookForCuts } from "@/lib/study/look-for-cuts";
@@ -25,5 +26,7 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return weighSet(study, job.question);
     case "breathe":
       return breathe(study, job.question);
+    case "listen":
+      return readSchedule(study.score, study.map, job.question);
   }
 }

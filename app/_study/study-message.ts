@@ -1,4 +1,6 @@
 import type { Result } from "@/lib/score/result";
+import type { ListenRequest } from "@/lib/sound/listen-request";
+import type { Schedule } from "@/lib/sound/schedule";
 import type { BreathAnswer, BreathQuestion } from "@/lib/study/breathe";
 import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut";
 import type { CutSearch, OfferedCut } from "@/lib/study/look-for-cuts";
@@ -12,7 +14,8 @@ export type StudyJob =
   | { readonly kind: "look"; readonly question: CutSearch }
   | { readonly kind: "plan"; readonly question: PlanQuestion }
   | { readonly kind: "weigh-set"; readonly question: SetQuestion }
-  | { readonly kind: "breathe"; readonly question: BreathQuestion };
+  | { readonly kind: "breathe"; readonly question: BreathQuestion }
+  | { readonly kind: "listen"; readonly question: ListenRequest };
 
 /** What each kind of job answers with. */
 export interface StudyResults {
@@ -21,6 +24,7 @@ export interface StudyResults {
   readonly plan: PiecePlan;
   readonly "weigh-set": WeighedSet;
   readonly breathe: BreathAnswer;
+  readonly listen: Schedule;
 }
 
 /** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */

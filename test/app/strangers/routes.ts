@@ -31,6 +31,11 @@ function form(fields: Readonly<Record<string, string>> = {}): FormData {
 export const routes: Readonly<Record<string, RouteCase>> = {
   "app/api/auth/[...nextauth]/route.ts": { requests: { GET: open, POST: open }, isOpen: true },
   "app/service-worker.js/route.ts": { requests: { GET: open }, isOpen: true },
+  // Public material, the same for everybody; test/app/_sound asks for other names.
+  "app/sound/[file]/route.ts": {
+    requests: { GET: () => ({ path: "/sound/processor.js", params: { file: "processor.js" } }) },
+    isOpen: true,
+  },
   // The signature in the link is the key; test/app/_mail tries others.
   "app/api/unsubscribe/[token]/route.ts": { requests: { POST: open }, isOpen: true },
   "app/api/pieces/route.ts": {

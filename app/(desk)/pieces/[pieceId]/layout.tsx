@@ -4,6 +4,8 @@ import { countWaiting } from "@/app/_data/count-waiting";
 import { readPieceOnce } from "@/app/_data/read-desk";
 import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { requireViewer } from "@/app/_data/viewer";
+import { soundAddresses } from "@/app/_sound/sound-files";
+import { SoundProvider } from "@/app/_sound/sound-provider";
 import { StudyProvider } from "@/app/_study/study-provider";
 import { Header, PieceTitle } from "@/app/_ui/header";
 import { WithFlats } from "@/app/_ui/music-sign";
@@ -14,7 +16,7 @@ import { may } from "@/lib/store/who-may";
 import { PeopleHere } from "./_components/people-here";
 import { RoomProvider } from "./_components/room-provider";
 
-/** What all screens of one piece share: its header, its room and its study. */
+/** What all screens of one piece share: its header, its room, its study and its player. */
 export default async function PieceLayout({
   params,
   children,
@@ -71,7 +73,7 @@ export default async function PieceLayout({
           longTuttiBars: piece.longTuttiBars,
         }}
       >
-        {children}
+        <SoundProvider sounds={await soundAddresses()}>{children}</SoundProvider>
       </StudyProvider>
     </RoomProvider>
   );

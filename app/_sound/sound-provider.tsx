@@ -1,0 +1,61 @@
+"use client";
+
+import { type ReactNode, useEffect, useRef, useState } from "react";
+import { useStudy } from "@/app/_study/study-provider";
+import type { ListenRequest } from "@/lib/sound/listen-request";
+import type { Schedule } from "@/lib/sound/schedule";
+import { Player } from "./player";
+import { SoundContext } from "./sound-context";
+import { SoundEngine } from "./sound-engine";
+import type { SoundAddresses } from "./sound-files";
+
+/** Between two looks at the clock, in milliseconds, when the page draws no frames. */
+const tickMs = 50;
+/** Seen, a page ticks with its frames; unseen, browsers let it tick once a second. In seconds. */
+const ahead = { seen: 0.25, unseen: 1.6 };
+
+/** The player of a piece, for all its screens. */
+export function SoundProvider({ sounds, children }: { sounds: SoundAddresses; children: ReactNode }) {
+  const { study } = useStudy();
+  const asking = useRef<(request: ListenRequest) => Promise<Schedule>>(notYet);
+  asking.current = study ? (question) => study.ask<"listen">({ kind: "listen", question }) : notYet;
+  const addresses = useRef(sounds);
+  const [player] = useState(() => newPlayer(asking, addresses));
+  useEffect(() => () => player.close(), [player]);
+  return <SoundContext.Provider value={player}>{children}</SoundContext.Provider>;
+}
+
+function notYet(): Promise<never> {
+  return Promise.reject(new Error("The study of the piece is not there yet"));
+}
+
+interface Holder<T> {
+  readonly current: T;
+}
+
+function newPlayer(
+  asking: Holder<(request: ListenRequest) => Promise<Schedule>>,
+  addresses: Holder<SoundAddresses>,
+): Player {
+  return new Player({
+    makeEngine: () => new SoundEngine(addresses.current),
+    perform: (request) => asking.current(request),
+    repeat: repeatInPage,
+    ahead: () => (document.hidden ? ahead.unseen : ahead.seen),
+  });
+}
+
+/** With each frame, with a timer where there are none, and at once when the page comes into view or goes out of it. */
+function repeatInPage(tick: () => void): () => void {
+  let frame = requestAnimationFrame(function onFrame() {
+    tick();
+    frame = requestAnimationFrame(onFrame);
+  });
+  const timer = setInterval(tick, tickMs);
+  document.addEventListener("visibilitychange", tick);
+  return () => {
+    cancelAnimationFrame(frame);
+    clearInterval(timer);
+    document.removeEventListener("visibilitychange", tick);
+  };
+}
