@@ -1,7 +1,7 @@
 import { readClock } from "@/app/_ui/clock";
 
 export const usage =
-  "Usage: npm run -s inspect -- FILE [--json] [--cuts [--limit 12:00] [--rests FILE]]   (FILE is a .musicxml, .xml or .mxl file)";
+  "Usage: npm run -s inspect -- FILE [--json] [--cuts [--limit 12:00] [--rests FILE]]   (FILE is a .musicxml, .xml or .mxl file, or an exported edition: .zip)";
 
 /** What the command is to do. */
 export interface InspectArguments {

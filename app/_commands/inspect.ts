@@ -1,10 +1,15 @@
 import { readFileSync } from "node:fs";
+import { sayArchiveProblem } from "@/lib/edition/archive/archive-problem";
 import type { RestNeed } from "@/lib/edition/rest-need";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { inspectCuts } from "@/lib/inspect/inspect-cuts";
+import { inspectEdition } from "@/lib/inspect/inspect-edition";
 import { inspectSource } from "@/lib/inspect/inspect-source";
+import { isEditionArchive } from "@/lib/inspect/is-edition-archive";
+import { plainLine } from "@/lib/inspect/plain-line";
 import { readRestNeeds } from "@/lib/inspect/read-rest-needs";
 import { sayCutsReport } from "@/lib/inspect/say-cuts-report";
+import { sayEditionReport } from "@/lib/inspect/say-edition-report";
 import { sayReport } from "@/lib/inspect/say-report";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
 import { openStudy, type Study } from "@/lib/study/open-study";
@@ -31,7 +36,8 @@ function readBytes(file: string): Uint8Array | null {
 
 /**
  * `npm run -s inspect -- FILE [--json]`: what is in a score, for people, or as JSON for programs. With `--cuts` what can be cut
- * in it, to a limit and around needed rests when they are given.
+ * in it, to a limit and around needed rests when they are given. Of an exported edition: what it holds, and whether all
+ * of it is as it was exported; ends with 1 when it is not.
  */
 function run(args: readonly string[]): void {
   const read = readInspectArguments(args);
@@ -41,7 +47,8 @@ function run(args: readonly string[]): void {
   }
   const bytes = readBytes(read.file);
   if (!bytes) return;
-  if (read.cuts) reportCuts(bytes, read.cuts, read.asJson);
+  if (isEditionArchive(bytes)) reportEdition(bytes, read);
+  else if (read.cuts) reportCuts(bytes, read.cuts, read.asJson);
   else report(bytes, read.asJson);
 }
 
@@ -49,6 +56,21 @@ function report(bytes: Uint8Array, asJson: boolean): void {
   const inspected = inspectSource(bytes);
   if (!inspected.ok) fail(sayReadProblem(inspected.problem));
   else console.log(asJson ? JSON.stringify(inspected.value, null, 2) : sayReport(inspected.value));
+}
+
+function reportEdition(bytes: Uint8Array, { cuts, asJson }: InspectArguments): void {
+  if (cuts) {
+    fail("This is an exported edition, whose cuts are agreed: --cuts is for a score.");
+    return;
+  }
+  const inspected = inspectEdition(bytes);
+  if (!inspected.ok) {
+    fail(plainLine(sayArchiveProblem(inspected.problem)));
+    return;
+  }
+  const report = inspected.value;
+  console.log(asJson ? JSON.stringify(report, null, 2) : sayEditionReport(report));
+  if (!report.isWhole) process.exitCode = 1;
 }
 
 function reportCuts(
