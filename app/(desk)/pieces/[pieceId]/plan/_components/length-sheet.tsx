@@ -2,7 +2,6 @@
 
 import type { Dispatch } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
-import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { LargeMeter, type LargeMeterTime } from "@/app/_ui/meter/large-meter";
 import { inkOf } from "@/app/_ui/party";
@@ -11,6 +10,7 @@ import { sayClock } from "@/lib/score/say-clock";
 import styles from "./length-sheet.module.css";
 import { LengthSlider } from "./length-slider";
 import { LimitForm } from "./limit-form";
+import { findNothingToPlan } from "./plan-question";
 import type { ShownSet } from "./plan-sets";
 import type { PlanMove } from "./plan-state";
 import { sayAgreed, sayRange, saySpare } from "./plan-words";
@@ -63,22 +63,19 @@ export function LengthSheet({
       </div>
       <div className={styles.drawing}>
         <LargeMeter times={meterTimes(desk, set, range)} limit={limitSeconds} ink={inkOf(desk.me.role)} />
-        {view && view.sets.steps.length > 1 && (
-          <LengthSlider
-            sets={view.sets}
-            looked={view.looked}
-            limitSeconds={limitSeconds}
-            hasAgreed={sayAgreed(desk.cuts) !== null}
-            onStep={(step) => move({ kind: "length", saves: view.sets.steps[step]?.saves ?? 0 })}
-          />
+        {findNothingToPlan(desk) === null && (
+          <div className={styles.slider}>
+            {view && view.sets.steps.length > 1 && (
+              <LengthSlider
+                sets={view.sets}
+                looked={view.looked}
+                limitSeconds={limitSeconds}
+                hasAgreed={sayAgreed(desk.cuts) !== null}
+                onStep={(step) => move({ kind: "length", saves: view.sets.steps[step]?.saves ?? 0 })}
+              />
+            )}
+          </div>
         )}
-        <div className={styles.under}>
-          {view?.sets.bestStep !== null && view && !view.looked.isBest && limitSeconds !== null && (
-            <Button kind="bare" small onClick={() => move({ kind: "best" })}>
-              Back to the best for {sayClock(limitSeconds)}
-            </Button>
-          )}
-        </div>
       </div>
     </Sheet>
   );
@@ -97,7 +94,7 @@ function rangeOf({ agreed }: Desk, view: PlanView | null, { runs }: ShownSet) {
 
 function meterTimes(
   { asWritten, agreed, cuts }: Desk,
-  { runs, cuts: set }: ShownSet,
+  { runs }: ShownSet,
   { low, high }: { low: number; high: number },
 ): LargeMeterTime[] {
   const hasAgreed = sayAgreed(cuts) !== null;
@@ -106,7 +103,7 @@ function meterTimes(
     { kind: "agreed", label: hasAgreed ? "Agreed" : "Agreed: no cuts yet", time: agreed },
     {
       kind: "open",
-      label: set.length === 0 ? "With this plan: no further cut" : "With this plan",
+      label: "With this plan",
       time: { seconds: runs, low, high },
     },
   ];

@@ -5,6 +5,7 @@ import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { nameSpan } from "@/app/_ui/name-span";
 import { Sheet } from "@/app/_ui/sheet";
+import { sayClock } from "@/lib/score/say-clock";
 import type { CutEnds } from "../../_components/cut-questions";
 import { isSameCut } from "../../_components/cut-questions";
 import { keyOfCut, numberCuts } from "./draft-strip";
@@ -41,8 +42,15 @@ export function SetList({
     <>
       {plan.plan.obstacle && <ObstacleSheet desk={desk} plan={plan} move={move} state={state} />}
       <Sheet className={styles.head}>
-        <h2>{sayWhatIsCut(looked.set, agreed !== null)}</h2>
-        <p>{sayAbout(desk, view, agreed)}</p>
+        <div>
+          <h2>{sayWhatIsCut(looked.set, agreed !== null)}</h2>
+          <p>{sayAbout(desk, view, agreed)}</p>
+        </div>
+        {view.sets.bestStep !== null && !looked.isBest && desk.limitSeconds !== null && (
+          <Button small onClick={() => move({ kind: "best" })}>
+            Back to the best for {sayClock(desk.limitSeconds)}
+          </Button>
+        )}
       </Sheet>
       <ul className={styles.list} aria-label="Cuts of this plan">
         {cuts.map((cut, index) => (
