@@ -5,6 +5,8 @@ import { compareQuarters, noQuarters, readQuarters, writeQuarters } from "@/lib/
 /** Bars of the longest source that is accepted, far above any printed movement. */
 const mostBars = 100_000;
 
+const offsetRule = "An offset is a reduced fraction such as 3/2, from 0 up.";
+
 /**
  * A position as it is stored, hashed and sent: the offset as written by `writeQuarters`, reduced, so that one
  * place has one spelling and one hash.
@@ -14,7 +16,8 @@ export const positionTermsSchema = z.strictObject({
   offset: z
     .string()
     .max(33)
-    .refine(isWrittenOffset, "An offset is a reduced fraction such as 3/2, from 0 up."),
+    .regex(/^\d+(\/\d+)?$/, offsetRule)
+    .refine(isWrittenOffset, offsetRule),
 });
 
 export type PositionTerms = z.infer<typeof positionTermsSchema>;

@@ -35,7 +35,7 @@ function section(heading: string, lines: readonly string[]): string[] {
 
 function sayVerdict({ isWhole, checks, number }: EditionReport): string {
   if (isWhole)
-    return "Everything holds. Compare the hash above with your printed copy: it stands at the foot of its pages.";
+    return "Everything holds. Compare the hash above with your printed copy, which has its first eight characters at the foot.";
   const faults = checks.filter(({ holds }) => !holds).flatMap(({ sentences }) => sentences).length;
   const found = faults === 1 ? "One thing does" : `${faults} things do`;
   return `This is not edition № ${number} as it was exported. ${found} not hold.`;

@@ -5,10 +5,7 @@ export function archiveReadme({ piece, editions }: EditionArchive): string {
   const last = editions.at(-1);
   if (!last) throw new RangeError("An archive of no edition");
   const title = [piece.composer, piece.title, piece.movement].filter((part) => part).join(", ");
-  const chain =
-    last.number === 1
-      ? "It is the first edition."
-      : `With it come № 1 to № ${last.number - 1}, the editions before it.`;
+  const chain = sayChain(last.number - 1);
   const text = `${title}
 Performing edition № ${last.number}
 ${last.hash}
@@ -26,7 +23,8 @@ How to read it
   exact fraction. A cut means: play up to "from", go on at "to". Parts have the ids they have in the source.
 
 How to check it
-  The SHA-256 of editions/N/content.json is the hash of edition № N, which is printed at the foot of its pages:
+  The SHA-256 of editions/N/content.json is the hash of edition № N, which begins with the eight characters that are
+  printed at the foot of its pages:
       sha256sum editions/${last.number}/content.json
   Each record names the hash of the edition before it, and each approval the hash that was approved. With the program:
       npm run -s inspect -- THIS-FILE.zip
@@ -43,4 +41,11 @@ What it cannot show
 Many editions are in copyright: copying, altering or sharing this music may need permission.
 `; // As all text in the archive, whatever form the title was typed in.
   return text.normalize("NFC");
+}
+
+/** @param before how many editions there were before. */
+function sayChain(before: number): string {
+  if (before === 0) return "It is the first edition.";
+  if (before === 1) return "With it comes № 1, the edition before it.";
+  return `With it come № 1 to № ${before}, the editions before it.`;
 }

@@ -59,7 +59,7 @@ describe("an exported edition", () => {
     expect(lines[0]).toBe("Concertino · Véra N., edition № 3");
     expect(lines[1]).toBe(archive.editions[2]?.hash);
     expect(lines[2]).toMatch(/^Everything holds\./);
-    expect(lines).toContain("  yes  Both players approved № 1 to № 3, each by its hash.");
+    expect(lines).toContain("  yes  Both players approved each edition, by its hash.");
     expect(lines).toContain("  2. bars 11–12, 0:08 saved");
     expect(lines).toContain("  5–6 played in part");
     expect(lines).toContain("      Matthis Orban (soloist) approved it 2026-05-03 10:00 UTC");
