@@ -140,6 +140,15 @@ export class Player implements Sound {
     }
   };
 
+  readonly goTo = (pieceSecond: number): boolean => {
+    const { schedule } = this;
+    const isHere = this.current.status === "playing" || this.current.status === "paused";
+    const place = schedule?.places.find(({ pieceTo }) => pieceTo > pieceSecond + 1e-6);
+    if (!isHere || !place) return false;
+    this.seek(place.startSeconds / this.pace());
+    return true;
+  };
+
   readonly change = (changed: Partial<ListenManner>): void => {
     const before = this.current.manner;
     const asked = { ...before, ...changed };
@@ -245,7 +254,8 @@ export class Player implements Sound {
     this.run = null;
     this.schedule = null;
     this.engine?.closeGate(endsAt + ringSeconds);
-    this.become({ status: "silent", request: null });
+    // The request stays: whoever asked for it can tell that it came to its end.
+    this.become({ status: "silent" });
     this.showPlace(null);
   }
 

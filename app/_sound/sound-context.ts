@@ -10,7 +10,7 @@ export type SoundStatus = "silent" | "preparing" | "playing" | "paused";
 
 export interface SoundState {
   readonly status: SoundStatus;
-  /** What is heard, or would go on; null when nothing was asked for. */
+  /** What is heard, would go on, or came to its end last; null when nothing was asked for, or it was stopped. */
   readonly request: ListenRequest | null;
   /** From 0 to 1 while the sounds are fetched; null otherwise. */
   readonly loaded: number | null;
@@ -42,6 +42,13 @@ export interface Sound {
   stop(): void;
   /** @param seconds from the first beat of what is heard. */
   seek(seconds: number): void;
+  /**
+   * Goes to a place of what is heard, the first that comes at or after it.
+   *
+   * @param pieceSecond seconds of the piece as written: what the strip counts in.
+   * @returns false when nothing is heard or it ends before.
+   */
+  goTo(pieceSecond: number): boolean;
   /** Takes effect at once, at the place where the music is. */
   change(manner: Partial<ListenManner>): void;
   loop(isLooping: boolean): void;

@@ -2,6 +2,7 @@
 
 import { memo, type RefObject, useRef, useState } from "react";
 import { classNames } from "../class-names";
+import type { Playing } from "../playing";
 import { Spoken } from "../spoken";
 import type { BarBox } from "./engraving";
 import type { SystemRow } from "./fold";
@@ -12,6 +13,7 @@ import { ScoreCutMark } from "./score-cut-mark";
 import { type BarPin, ScorePin } from "./score-pin";
 import styles from "./score-system.module.css";
 import { SystemDrawing } from "./system-drawing";
+import { SystemPlaying } from "./system-playing";
 import { useNear } from "./use-near";
 
 /** What is measured on the screen differs by less each time it is drawn, in units; drawing anew for it would never end. */
@@ -36,6 +38,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   pins,
   marked,
   shown = null,
+  playing = null,
   bars,
   onPin,
 }: {
@@ -48,6 +51,7 @@ export const ScoreSystem = memo(function ScoreSystem({
   pins: readonly BarPin[];
   marked: BarSpan | null;
   shown?: ShownNotes | null;
+  playing?: Playing | null;
   /** Label and solo of every bar of the piece, by index. */
   bars: readonly { readonly label: string; readonly solo: string }[];
   onPin: (ids: readonly string[]) => void;
@@ -109,6 +113,7 @@ export const ScoreSystem = memo(function ScoreSystem({
               height={box.bottom - box.top + 28 * unit}
             />
           ))}
+          {playing && <SystemPlaying playing={playing} boxes={visible} unit={unit} />}
           {visible.map(
             (box) =>
               shown?.bars.includes(box.barIndex) && (

@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import { Button } from "../button";
+import type { Playing } from "../playing";
 import { Progress } from "../progress";
 import { SayProblem } from "../say";
 import { useWidth } from "../strip/use-width";
@@ -14,6 +15,7 @@ import type { ScoreCut } from "./score-cut";
 import type { BarPin } from "./score-pin";
 import { ScoreSystem, type ShownNotes } from "./score-system";
 import styles from "./score-view.module.css";
+import { TurnPages } from "./turn-pages";
 import { useEngraving } from "./use-engraving";
 import { useMarking } from "./use-marking";
 import { useView } from "./use-view";
@@ -37,6 +39,7 @@ export function ScoreView({
   marking,
   looked = null,
   shown = null,
+  playing = null,
   goTo,
   onMark,
   onPin,
@@ -54,6 +57,8 @@ export function ScoreView({
   looked?: ScoreCut | null;
   /** Bars and notes that a judgement speaks of. */
   shown?: ShownNotes | null;
+  /** Tells where music is that is being listened to; the score follows it. The same at each drawing. */
+  playing?: Playing | null;
   goTo: { readonly bar: number; readonly edge: "top" | "bottom"; readonly turn: number };
   onMark: (marking: Marking | null) => void;
   onPin: (ids: readonly string[]) => void;
@@ -130,12 +135,14 @@ export function ScoreView({
               pins={pins}
               marked={marked}
               shown={isAsRead ? null : shown}
+              playing={playing}
               bars={bars}
               onPin={onPin}
             />
           ),
         )}
       </ol>
+      {playing && <TurnPages playing={playing} scroller={scroller} takeTo={takeTo} />}
     </section>
   );
 }

@@ -3,6 +3,7 @@
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import { classNames } from "../class-names";
 import { WithFlats } from "../music-sign";
+import type { Playing } from "../playing";
 import { type StripKind, stackRows } from "./rows";
 import { makeScale } from "./scale";
 import styles from "./strip.module.css";
@@ -10,6 +11,7 @@ import { StripDrawing, StripMinutes } from "./strip-drawing";
 import { StripFrame } from "./strip-frame";
 import { StripLooks } from "./strip-looks";
 import type { Stretch, StripBar, StripLook, StripPiece } from "./strip-piece";
+import { StripPlaying } from "./strip-playing";
 import { findTargets, type Meant } from "./targets";
 import { usePointer } from "./use-pointer";
 import { useWidth } from "./use-width";
@@ -32,6 +34,7 @@ export function Strip({
   openCutId,
   looks = [],
   isAsPlayed = false,
+  playing = null,
   saysHere,
   onGo,
   onMean,
@@ -50,6 +53,8 @@ export function Strip({
   looks?: readonly StripLook[];
   /** Agreed cuts are closed to a seam. */
   isAsPlayed?: boolean;
+  /** Tells where music is that is being listened to. */
+  playing?: Playing | null;
   /** The cursor's place in words, for those who hear the page. */
   saysHere: string;
   onGo: (bar: StripBar) => void;
@@ -135,6 +140,7 @@ export function Strip({
               hover={hovered && { x: scale.x(hovered.from), label: hovered.label }}
               width={width}
             />
+            {playing && <StripPlaying playing={playing} scale={scale} rows={rows} />}
           </svg>
         </div>
       </div>

@@ -3,7 +3,7 @@ import { Player } from "@/app/_sound/player";
 import { readTempoMap } from "@/lib/score/tempo-map";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import { readSchedule } from "@/lib/sound/read-schedule";
-import { buildScore } from "../../builders/build-score";
+import { at, buildScore } from "../../builders/build-score";
 import { FakeEngine } from "./fake-engine";
 
 const everything: ListenRequest = { kind: "piece", cuts: [], from: null };
@@ -97,7 +97,7 @@ describe("the player", () => {
     on.wait(9);
     expect(on.heard()).toEqual(wholePiece);
     expect(on.engine.released).toHaveLength(on.engine.struck.length);
-    expect(on.player.state()).toMatchObject({ status: "silent", request: null });
+    expect(on.player.state()).toMatchObject({ status: "silent", request: everything });
     expect(on.player.at()).toBeNull();
     expect(on.isTicking()).toBe(false);
     expect(on.engine.closesAt).toBeGreaterThan(on.engine.struck.at(-1)?.at ?? 0);
@@ -185,6 +185,16 @@ describe("the player", () => {
     on.player.pause();
     on.player.seek(4);
     expect(on.player.at()).toMatchObject({ barIndex: 1, offset: { num: 0 } });
+  });
+
+  it("goes to a place of the piece, whatever was cut before it", async () => {
+    const on = await playing({ ...everything, cuts: [{ from: at(0), to: at(0, 2) }] });
+    on.wait(0.2);
+    expect(on.player.goTo(1)).toBe(true);
+    expect(on.player.at()).toMatchObject({ barIndex: 0, offset: { num: 2 }, startSeconds: 0 });
+    expect(on.player.goTo(5)).toBe(true);
+    expect(on.player.at()).toMatchObject({ barIndex: 1, offset: { num: 1 }, startSeconds: 3 });
+    expect(on.player.goTo(8)).toBe(false);
   });
 
   it("keeps its place when the tempo changes, and leaves no note out", async () => {

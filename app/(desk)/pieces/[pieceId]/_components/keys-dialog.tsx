@@ -6,6 +6,7 @@ const keys: readonly (readonly [string, string])[] = [
   ["Shift ← →", "rehearsal letter by letter"],
   ["Alt ← →", "cut by cut"],
   ["Enter", "takes the score there"],
+  ["Space", "plays from there, or the marked bars; pauses and goes on"],
   ["M", "marks from here; again: to here"],
   ["C", "proposes a cut of the marked bars"],
   ["N", "writes a comment on the marked bars"],

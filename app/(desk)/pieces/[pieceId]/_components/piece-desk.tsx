@@ -1,9 +1,12 @@
 "use client";
 
 import { useSearchParams } from "next/navigation";
-import { useCallback, useEffect, useMemo, useReducer } from "react";
+import { useCallback, useContext, useEffect, useMemo, useReducer } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
+import { SoundContext } from "@/app/_sound/sound-context";
+import { usePlaying } from "@/app/_sound/use-playing";
+import { useToggleSound } from "@/app/_sound/use-toggle-sound";
 import { nameSpan } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
 import { ScoreView } from "@/app/_ui/score/score-view";
@@ -17,6 +20,7 @@ import { stretchesOf } from "./desk-pencils";
 import { type DeskState, firstToAnswer, type Looked, moveDesk, startState } from "./desk-state";
 import { readEnds } from "./ends-in-address";
 import { KeysDialog } from "./keys-dialog";
+import { listenFrom } from "./listen-from";
 import { PaneBar } from "./pane-bar";
 import styles from "./piece-desk.module.css";
 import { RoomLine } from "./room-line";
@@ -48,7 +52,10 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const room = useRoomHere();
   const [state, move] = useReducer(moveDesk, desk, startState);
   const isNarrow = useNarrow(1000);
-  const onKey = useDeskKeys(desk, state, move);
+  const playing = usePlaying();
+  const sound = useContext(SoundContext);
+  const listen = useToggleSound(() => listenFrom(desk, state));
+  const onKey = useDeskKeys(desk, state, move, listen);
   const { comments, breaths, pencilledCuts } = room;
   const strip = useMemo(
     () => withRoom(desk, { comments, breaths, pencilledCuts }),
@@ -92,7 +99,11 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
               looks={looks}
               isAsPlayed={state.reading === "as-it-will-read"}
               saysHere={sayHere({ strip }, state.cursor)}
-              onGo={(bar) => move({ kind: "cursor", second: bar.from, bar: bar.barIndex })}
+              playing={playing}
+              onGo={(bar) => {
+                move({ kind: "cursor", second: bar.from, bar: bar.barIndex });
+                sound?.goTo(bar.from);
+              }}
               onMean={mean}
               onKey={onKey}
             />
@@ -114,6 +125,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
               marking={state.marking}
               looked={looked}
               shown={state.shown}
+              playing={playing}
               goTo={state.goTo}
               onMark={(marking) => move({ kind: "mark", marking, desk })}
               onPin={showComments}

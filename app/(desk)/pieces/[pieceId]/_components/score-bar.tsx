@@ -2,6 +2,7 @@
 
 import type { Dispatch } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
+import { ListenControls } from "@/app/_sound/listen-controls";
 import { Button } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { IconButton } from "@/app/_ui/icon-button";
@@ -11,6 +12,7 @@ import { spanOf } from "@/app/_ui/score/mark-bars";
 import type { Reading } from "@/app/_ui/score/score-view";
 import { Segmented } from "@/app/_ui/segmented";
 import type { DeskMove, DeskState } from "./desk-state";
+import { listenFrom } from "./listen-from";
 import styles from "./score-bar.module.css";
 import { settingsFor } from "./search-settings";
 
@@ -41,6 +43,10 @@ export function ScoreBar({ desk, state, move }: ScorePart) {
         value={state.reading}
         options={readings}
         onChange={(reading) => move({ kind: "reading", reading })}
+      />
+      <ListenControls
+        ask={() => listenFrom(desk, state)}
+        labelOf={(barIndex) => desk.bars[barIndex]?.label ?? ""}
       />
       <IconButton
         icon="keys"

@@ -25,11 +25,16 @@ function askOnCard(answer: "agree" | "decline"): boolean {
   return button !== null;
 }
 
-/** The keys of the strip and the score. */
+/**
+ * The keys of the strip and the score.
+ *
+ * @param listen plays, pauses, goes on.
+ */
 export function useDeskKeys(
   desk: Desk,
   state: DeskState,
   move: Dispatch<DeskMove>,
+  listen: () => void,
 ): (event: KeyboardEvent) => void {
   const announce = useAnnounce();
   return useCallback(
@@ -56,6 +61,9 @@ export function useDeskKeys(
         case "Enter":
           if (event.target instanceof HTMLButtonElement) return;
           return take(() => move({ kind: "cursor", second: here.from, bar: here.barIndex }));
+        case " ":
+          // On a button it presses that button.
+          return event.target instanceof HTMLButtonElement ? undefined : take(listen);
         case "m":
         case "M":
           return take(() => {
@@ -94,6 +102,6 @@ export function useDeskKeys(
           return take(() => move({ kind: "keys", isShown: true }));
       }
     },
-    [desk, state, move, announce],
+    [desk, state, move, listen, announce],
   );
 }

@@ -1,0 +1,53 @@
+"use client";
+
+import { useContext, useEffect, useId, useState } from "react";
+import { IconButton } from "@/app/_ui/icon-button";
+import type { ListenRequest } from "@/lib/sound/listen-request";
+import { PlayerBar } from "./player-bar";
+import { SoundContext, useSound } from "./sound-context";
+import { useToggleSound } from "./use-toggle-sound";
+
+/**
+ * Play and pause, and what unfolds under them: how it is played. For a bar whose children may wrap.
+ *
+ * @param ask what is played when nothing is.
+ */
+export function ListenControls(props: { ask: () => ListenRequest; labelOf: (barIndex: number) => string }) {
+  return useContext(SoundContext) === null ? null : <Controls {...props} />;
+}
+
+function Controls({ ask, labelOf }: { ask: () => ListenRequest; labelOf: (barIndex: number) => string }) {
+  const { now } = useSound();
+  const toggle = useToggleSound(ask);
+  const [isOpen, setIsOpen] = useState(false);
+  const id = useId();
+  const isPlaying = now.status === "playing" || now.status === "preparing";
+  const isSilent = now.status === "silent";
+  const { problem } = now;
+  // It stays open when the music ends, so that nothing jumps under the finger.
+  useEffect(() => {
+    if (!isSilent || problem !== null) setIsOpen(true);
+  }, [isSilent, problem]);
+  return (
+    <>
+      <IconButton
+        icon={isPlaying ? "pause" : "play"}
+        label={isPlaying ? "Pause" : "Listen"}
+        aria-keyshortcuts="Space"
+        onClick={toggle}
+      />
+      <IconButton
+        icon="settings"
+        label="How it is played"
+        aria-expanded={isOpen}
+        aria-controls={isOpen ? id : undefined}
+        onClick={() => setIsOpen(!isOpen)}
+      />
+      {isOpen && (
+        <div id={id} style={{ display: "contents" }}>
+          <PlayerBar labelOf={labelOf} />
+        </div>
+      )}
+    </>
+  );
+}
