@@ -311,7 +311,7 @@ export class RestScan {
 type PlaceThresholds = ReadonlyMap<number, Thresholds>;
 
 /** Places are rounded to the millisecond, so that equal beats differ by a few. Source: ours, for speed alone. */
-const roomMilliseconds = 25;
+const roomMilliseconds = 5;
 const roomBarParts = partsOfABar / 64;
 
 const placeInStage = ({ from, to }: Stage, place: number) => Math.min(Math.max(place, from), to);
