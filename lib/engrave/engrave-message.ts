@@ -1,7 +1,7 @@
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { ScreenLayoutName } from "./engrave-layout";
 import type { CutSheetInput } from "./pdf/cut-sheet-input";
-import type { PrintInput } from "./pdf/print-input";
+import type { PrintedEdition, PrintInput } from "./pdf/print-input";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
 
 /** What is engraved for a screen: MusicXML text as it stands (of one part, with its rests gathered), or some parts of a source with cuts carried out. */
@@ -18,7 +18,7 @@ export type EngraveJob =
 /** What each kind of job answers with. */
 export interface EngraveResults {
   readonly screen: ScreenEngraving;
-  readonly edition: Uint8Array;
+  readonly edition: PrintedEdition;
   readonly "cut-sheet": Uint8Array;
 }
 

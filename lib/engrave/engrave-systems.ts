@@ -33,7 +33,8 @@ export function* engraveSystems(
     ]),
   );
   normaliseForEngraving(tree, { ...options, firstLabels: layout.firstLabels });
-  load(toolkit, tree, layout);
+  const wanted = toolkitOptions(layout);
+  load(toolkit, tree, options.givenBreaks ? { ...wanted, breaks: "encoded" } : wanted);
   const count = toolkit.getPageCount();
   if (count === 0) throw new Error("The engraver found nothing to draw");
   options.onLoaded?.(count);
@@ -42,8 +43,11 @@ export function* engraveSystems(
   }
 }
 
-function load(toolkit: Engraver["toolkit"], tree: MusicXmlTree, layout: EngraveLayout): void {
-  const wanted = toolkitOptions(layout);
+function load(
+  toolkit: Engraver["toolkit"],
+  tree: MusicXmlTree,
+  wanted: ReturnType<typeof toolkitOptions>,
+): void {
   const keys = findStaffKeys(tree);
   // Keys are patched in the engraver's own notation: a first loading, without a layout, makes it.
   toolkit.setOptions(keys.length > 0 ? { ...wanted, breaks: "none" } : wanted);

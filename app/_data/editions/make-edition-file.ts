@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { toCutSpan } from "@/lib/edition/cut-terms";
 import { hashText } from "@/lib/edition/hash-terms";
+import { toTempoSettings } from "@/lib/edition/tempo-terms";
 import { EngraveFailure, sayEngraveProblem } from "@/lib/engrave/engrave-problem";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
 import { printCutSheet } from "@/lib/engrave/pdf/print-cut-sheet";
@@ -100,13 +101,14 @@ async function bytesOf(all: Edition, { file, paper }: Asked): Promise<Uint8Array
   const { piece, edition, source } = all;
   const { partRoles } = edition.content;
   const cuts = edition.content.cuts.map(toCutSpan);
+  const tempo = toTempoSettings(edition.content.tempo);
   const titleBlock = titleBlockOf(piece, edition);
   const common = { sourceMusicXml: source, partRoles, cuts, paper, titleBlock };
   switch (file) {
     case "pianist.pdf":
-      return printEdition({ ...common, reader: "pianist" });
+      return (await printEdition({ ...common, tempo, reader: "pianist" })).pdf;
     case "soloist.pdf":
-      return printEdition({ ...common, reader: "soloist" });
+      return (await printEdition({ ...common, tempo, reader: "soloist" })).pdf;
     case "cut-sheet.pdf":
       return printCutSheet({ ...common, ...sheetOf(all) });
     case "edition.musicxml": {

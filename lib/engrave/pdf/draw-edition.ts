@@ -1,40 +1,27 @@
-import { childrenNamed } from "@/lib/musicxml/xml-tree";
-import type { PartRole } from "@/lib/score/part";
-import type { EngraveLayout } from "../engrave-layout";
-import { engraveSystems } from "../engrave-systems";
+import { layOutPages, type PageLayout } from "../pages/lay-out-pages";
+import { describeTurn, type PageTurn } from "../pages/page-turn";
 import type { EngravedSystem } from "../screen-engraving";
 import type { Engraver } from "../toolkit";
-import {
-  type EditionMusic,
-  findNumberedBars,
-  findWantedBreaks,
-  readEditionSource,
-  takeEditionMusic,
-} from "./edition-music";
 import { PdfPages, paperSizes } from "./pdf-page";
-import { planPages } from "./plan-pages";
+import { placeSystems } from "./place-systems";
+import { type EditionPages, type PrintedBar, prepareEdition } from "./prepare-edition";
 import { openPrintFonts } from "./print-fonts";
-import type { PrintInput } from "./print-input";
+import type { PrintedEdition, PrintInput } from "./print-input";
 import { drawFooter, drawTitleBlock, nameEdition, sideMargin } from "./title-block";
 
-/** Height of a staff in points: 6.3 mm for the pianist, 7 mm for a part on a stand. Common practice. */
-const staffPoints = { pianist: 17.9, soloist: 19.8 } as const;
-/** Of the solo part over the reduction, in percent. */
-const soloStaffSize = 70;
 /** Share of the time that engraving takes; drawing the pages is the rest. */
 const engravingShare = 0.5;
+/** Baseline of the sign for a turn, under the last line of music, in points. */
+const signBelow = 8;
 
 /** Draws an edition; to be run in the thread that engraves. See `printEdition`. */
 export async function drawEdition(
   toolkit: Engraver["toolkit"],
   input: PrintInput,
   onProgress: (progress: number) => void,
-): Promise<Uint8Array> {
+): Promise<PrintedEdition> {
   const fonts = await openPrintFonts(toolkit);
   const { titleBlock, reader, paper } = input;
-  const roles: PartRole[] = reader === "pianist" ? ["solo", "reduction"] : ["solo"];
-  const music = takeEditionMusic(readEditionSource(input.sourceMusicXml), input, roles, true);
-  const systems = engrave(toolkit, input, music, (done) => onProgress(engravingShare * done));
   const pages = new PdfPages(fonts, paper, {
     title: nameEdition(titleBlock),
     author: titleBlock.composer ?? "",
@@ -42,13 +29,13 @@ export async function drawEdition(
   });
   pages.addPage();
   const firstTop = drawTitleBlock(pages, titleBlock, namePart(input));
-  const labels = childrenNamed(music.tree.parts[0] ?? music.tree.root, "measure").map(
-    (measure) => measure.attributes.number ?? "",
-  );
-  drawSystems(pages, input, { systems, labels }, firstTop, (done) =>
+  const edition = prepareEdition(toolkit, input, firstTop, engravingProgress(onProgress));
+  const layout = layOutPages(edition.layout);
+  const turns = describeTurns(layout, edition.bars);
+  drawSystems(pages, input, { edition, layout, turns }, (done) =>
     onProgress(engravingShare + (1 - engravingShare) * done),
   );
-  return pages.finish();
+  return { pdf: await pages.finish(), pageCount: layout.counts.length, turns };
 }
 
 function namePart({ reader, titleBlock }: PrintInput): string {
@@ -56,67 +43,62 @@ function namePart({ reader, titleBlock }: PrintInput): string {
   return reader === "pianist" ? `Piano, with ${solo.toLowerCase()}` : solo;
 }
 
-function layoutFor({ reader, paper }: PrintInput): EngraveLayout {
-  const width = paperSizes[paper].width - 2 * sideMargin;
-  return {
-    systemUnits: (width / staffPoints[reader]) * 8,
-    spacing: 0.6,
-    barNumbers: "every-bar",
-    firstLabels: reader === "pianist" ? "full" : "short",
-    takesWantedBreaks: true,
-    fillsLastSystem: false,
+/** The first engraving takes three fifths of its share; a second, with chosen lines, the rest. Never goes back. */
+function engravingProgress(onProgress: (progress: number) => void): (done: number) => void {
+  let [base, share, last] = [0, 0.6, 0];
+  return (done) => {
+    if (done < last) [base, share] = [0.6, 0.4];
+    last = done;
+    onProgress(engravingShare * (base + share * done));
   };
 }
 
-function engrave(
-  toolkit: Engraver["toolkit"],
-  input: PrintInput,
-  music: EditionMusic,
-  onProgress: (done: number) => void,
-): EngravedSystem[] {
-  const numbered = findNumberedBars(music);
-  const solo = music.tree.parts.find((part) => input.partRoles[part.attributes.id ?? ""] === "solo");
-  const isSmall = input.reader === "pianist" && music.tree.parts.length > 1;
-  const sizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
-  let count = 1;
-  const drawn = engraveSystems(toolkit, music.tree, layoutFor(input), {
-    staffSizes: sizes,
-    wantedBreaks: findWantedBreaks(music),
-    condensesRests: input.reader === "soloist",
-    isNumbered: (barIndex) => numbered.has(barIndex),
-    onLoaded: (systemCount) => {
-      count = systemCount;
-    },
+function describeTurns({ turns }: PageLayout, bars: readonly PrintedBar[]): PageTurn[] {
+  return turns.map(({ pageIndex, barIndex, moments }) => {
+    const { id = "", label = "" } = bars[barIndex] ?? {};
+    return describeTurn({ page: pageIndex + 1, barId: id, barLabel: label }, moments);
   });
-  const systems: EngravedSystem[] = [];
-  for (const system of drawn) {
-    systems.push(system);
-    onProgress(systems.length / count);
-  }
-  return systems;
+}
+
+interface Drawing {
+  readonly edition: EditionPages;
+  readonly layout: PageLayout;
+  readonly turns: readonly PageTurn[];
 }
 
 function drawSystems(
   pages: PdfPages,
-  { paper, titleBlock }: PrintInput,
-  { systems, labels }: { readonly systems: readonly EngravedSystem[]; readonly labels: readonly string[] },
-  firstTop: number,
+  { titleBlock }: PrintInput,
+  { edition: { layout: input, bars, width }, layout: { systems, counts }, turns }: Drawing,
   onProgress: (done: number) => void,
 ): void {
-  const { width, height } = paperSizes[paper];
-  const inner = width - 2 * sideMargin;
-  const heights = systems.map((system) => (system.height * inner) / system.width);
-  const plan = planPages(heights, { firstTop, top: 40, bottom: height - 44, gap: 10 });
-  for (const [index, page] of plan.entries()) {
+  const { heightOf, room } = input;
+  const placedPages = placeSystems(systems.map(heightOf), counts, room);
+  for (const [index, page] of placedPages.entries()) {
     if (index > 0) pages.addPage();
+    let end = 0;
     for (const placed of page) {
       const system = systems[placed.index];
       if (!system) continue;
-      const [first, last] = [labels[system.firstBarIndex], labels[system.lastBarIndex]];
-      const bars = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
-      pages.picture(bars, () => pages.system(system, sideMargin, placed.y, inner));
+      pages.picture(nameBars(system, bars), () => pages.system(system, sideMargin, placed.y, width));
+      end = placed.y + heightOf(system);
     }
-    drawFooter(pages, titleBlock, index + 1, plan.length);
-    onProgress((index + 1) / plan.length);
+    const turn = turns.find((each) => each.page === index + 1);
+    if (turn) drawTurnSign(pages, turn, Math.min(end, room.bottom) + signBelow);
+    drawFooter(pages, titleBlock, index + 1, placedPages.length);
+    onProgress((index + 1) / placedPages.length);
   }
+}
+
+function nameBars({ firstBarIndex, lastBarIndex }: EngravedSystem, bars: readonly PrintedBar[]): string {
+  const [first, last] = [bars[firstBarIndex]?.label, bars[lastBarIndex]?.label];
+  return first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
+}
+
+/** "V.S." or "time", where the eye is when the page ends: under the end of its last line. */
+function drawTurnSign(pages: PdfPages, { sign }: PageTurn, y: number): void {
+  if (sign === null) return;
+  const { width } = paperSizes[pages.paper];
+  const face = sign === "V.S." ? "serif-bold-italic" : "serif-italic";
+  pages.say("P", () => pages.text(sign, width - sideMargin, y, { face, size: 11, align: "right" }));
 }

@@ -1,5 +1,8 @@
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { PartRole } from "@/lib/score/part";
+import type { TempoSettings } from "@/lib/score/tempo-settings";
+import type { PageTurn } from "../pages/page-turn";
+import type { Paging } from "../pages/paging";
 
 export type Paper = "A4" | "Letter";
 
@@ -28,4 +31,18 @@ export interface PrintInput {
   readonly reader: "pianist" | "soloist";
   readonly paper: Paper;
   readonly titleBlock: TitleBlock;
+  /** The duo's own, over the printed tempi: seconds in which a page can be turned depend on it. */
+  readonly tempo?: Partial<TempoSettings>;
+  /** Single pages when it is not said. */
+  readonly paging?: Paging;
+  /** Bars of the source, by index, that begin a page because a player decided so. */
+  readonly pinnedBars?: readonly number[];
+}
+
+/** A printed edition. */
+export interface PrintedEdition {
+  readonly pdf: Uint8Array;
+  readonly pageCount: number;
+  /** In the order of the pages. */
+  readonly turns: readonly PageTurn[];
 }

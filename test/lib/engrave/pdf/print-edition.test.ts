@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { printEdition } from "@/lib/engrave/pdf/print-edition";
-import type { PrintInput } from "@/lib/engrave/pdf/print-input";
+import type { PrintedEdition, PrintInput } from "@/lib/engrave/pdf/print-input";
 import { readScore } from "@/lib/musicxml/read-score";
 import type { PartRole } from "@/lib/score/part";
+import { noQuarters } from "@/lib/score/quarters";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
 import { cut } from "../../musicxml/cut/small-source";
 import { readPdf } from "./read-pdf";
@@ -33,12 +34,24 @@ const input: PrintInput = {
     ],
   },
 };
+const lettered = new Set(
+  score.parts.flatMap(({ directions }) =>
+    directions.filter(({ kind }) => kind === "rehearsal").map(({ barIndex }) => barIndex),
+  ),
+);
 const labelOf = (barIndex: number): string => score.bars[barIndex]?.label ?? "";
+
+const progress: number[] = [];
+/** The pianist's score, as several tests look at it; printed once. */
+let pianists: Promise<PrintedEdition> | null = null;
+const printForPianist = (): Promise<PrintedEdition> => {
+  pianists ??= printEdition(input, (done) => progress.push(done));
+  return pianists;
+};
 
 describe("printEdition", () => {
   it("prints the pianist's score on A4", async () => {
-    const progress: number[] = [];
-    const pdf = await readPdf(await printEdition(input, (done) => progress.push(done)));
+    const pdf = await readPdf((await printForPianist()).pdf);
     const [first = ""] = pdf.pages;
     expect(pdf.size.map(Math.round)).toEqual([595, 842]);
     for (const text of [
@@ -58,14 +71,15 @@ describe("printEdition", () => {
     }
     expect(pdf.info).toMatchObject({ Title: "Concertino & <Rondo> · Edition № 4", Author: "Žofie Młynek" });
     expect(pdf.language).toBe("en");
-    expect(pdf.alternatives[0]).toBe("Bars 0 to 4");
+    expect(pdf.alternatives[0]).toMatch(/^Bars 0 to \d+$/);
     expect(pdf.hasAllFonts).toBe(true);
     expect(pdf.fontNames.join(" ")).toMatch(/Petrona[\s\S]*Leipzig|Leipzig[\s\S]*Petrona/);
     expect(progress.at(-1)).toBe(1);
+    expect(progress).toEqual(progress.toSorted((a, b) => a - b));
   });
 
   it("marks the joins, with the numbers of the source", async () => {
-    const pdf = await readPdf(await printEdition(input));
+    const pdf = await readPdf((await printForPianist()).pdf);
     const text = pdf.pages.join(" ");
     expect(text.match(/Vi–/g)).toHaveLength(2);
     expect(text.match(/–de/g)).toHaveLength(2);
@@ -78,18 +92,69 @@ describe("printEdition", () => {
   });
 
   it("prints the solo part alone on Letter, long rests as one", async () => {
-    const pdf = await readPdf(await printEdition({ ...input, reader: "soloist", paper: "Letter" }));
-    const pianist = await readPdf(await printEdition({ ...input, paper: "Letter" }));
+    const pdf = await readPdf((await printEdition({ ...input, reader: "soloist", paper: "Letter" })).pdf);
     expect(pdf.size).toEqual([612, 792]);
-    expect(pdf.pages.length).toBeLessThan(pianist.pages.length);
+    expect(pdf.pages.length).toBeLessThan((await printForPianist()).pageCount);
     expect(pdf.pages[0]).toContain("Clarinet in B ♭");
     expect(pdf.pages.join(" ")).toMatch(/Vi–[\s\S]*–de/);
     expect(pdf.info.Subject).toBe("Solo part");
   });
 
   it("prints an edition without cuts, and a source without roles", async () => {
-    const pdf = await readPdf(await printEdition({ ...input, cuts: [], partRoles: {}, reader: "soloist" }));
+    const pdf = await readPdf(
+      (await printEdition({ ...input, cuts: [], partRoles: {}, reader: "soloist" })).pdf,
+    );
     expect(pdf.pages.join(" ")).not.toContain("Vi–");
     expect(pdf.pages.length).toBeGreaterThan(1);
+  });
+
+  it("tells how each page is turned, and prints it under the page", async () => {
+    const printed = await printForPianist();
+    const pdf = await readPdf(printed.pdf);
+    expect(printed.pageCount).toBe(pdf.pages.length);
+    expect(printed.turns.map(({ page }) => page)).toEqual(pdf.pages.slice(1).map((_, index) => index + 1));
+    for (const { page, sign, barLabel, sentence, grade } of printed.turns) {
+      // A rehearsal letter stands where the number would.
+      const first = score.bars.findIndex(({ label }) => label === barLabel);
+      if (!lettered.has(first)) expect(pdf.pages[page]?.split(/\s+/)).toContain(barLabel);
+      const text = pdf.pages[page - 1] ?? "";
+      expect(text.includes("V.S.")).toBe(sign === "V.S.");
+      expect(sign === "V.S.").toBe(grade !== "easy");
+      expect(sentence).toContain(`Page ${page}, before bar ${barLabel}`);
+    }
+    expect(pdf.pages.at(-1)).not.toContain("V.S.");
+    expect(printed.turns.flatMap(({ moments }) => moments[0]?.hands.map(({ hand }) => hand) ?? [])).toContain(
+      "left hand",
+    );
+  });
+
+  it("goes by the duo's tempo when it weighs a turn", async () => {
+    const pinned = score.bars.findIndex(({ label }) => label === "45");
+    const secondsAt = async (quartersPerMinute: number) => {
+      const tempo = { tempi: [{ at: { barIndex: 0, offset: noQuarters }, quartersPerMinute }] };
+      const { turns } = await printEdition({ ...input, reader: "soloist", tempo, pinnedBars: [pinned] });
+      return turns.find(({ barLabel }) => barLabel === "45")?.freeSeconds ?? 0;
+    };
+    const slow = await secondsAt(40);
+    expect(slow).toBeGreaterThan(10);
+    expect(slow / (await secondsAt(160))).toBeCloseTo(4);
+  });
+
+  it("begins a page with a pinned bar; one that is cut pins nothing", async () => {
+    const own = (await printForPianist()).turns.map(({ barId }) => barId);
+    const pinned = score.bars.findIndex(({ id, index }) => index > 40 && !own.includes(id));
+    const printed = await printEdition({ ...input, pinnedBars: [pinned, 12] });
+    expect(printed.turns.map(({ barId }) => barId)).toContain(score.bars[pinned]?.id);
+    expect((await readPdf(printed.pdf)).pages).toHaveLength(printed.pageCount);
+  });
+
+  it.each([
+    ["right", 1],
+    ["left", 0],
+  ] as const)("turns the right-hand pages of a book only: page 1 on the %s", async (firstPage, odd) => {
+    const paging = { sides: "double", firstPage } as const;
+    const { turns, pageCount } = await printEdition({ ...input, reader: "soloist", cuts: [], paging });
+    expect(turns.every(({ page }) => page % 2 === odd && page < pageCount)).toBe(true);
+    expect(turns).toHaveLength(Math.floor((pageCount - 1 + odd) / 2));
   });
 });

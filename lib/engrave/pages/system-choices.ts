@@ -1,0 +1,91 @@
+import type { EngravedSystem } from "../screen-engraving";
+import { lastSystemCost, systemCost } from "./page-cost";
+import type { SystemChoice } from "./plan-breaks";
+
+/** A bar as the engraver spaced it; rests gathered into one bar count as one. */
+export interface SpacedBar {
+  /** In the score that was engraved. */
+  readonly barIndex: number;
+  /** Without clef and key at the start of a system, in units of the pictures. */
+  readonly width: number;
+  /** Height of the system it stood in, in points. */
+  readonly height: number;
+}
+
+export interface SpacedMusic {
+  readonly bars: readonly SpacedBar[];
+  /** Room for bars in the first system, which is indented, and in the others. */
+  readonly firstRoom: number;
+  readonly room: number;
+}
+
+/** Clef and key at the start of a system, in staff spaces: measured on the engraver (verovio 6.3.0), two accidentals. */
+const prefixSpaces = 6.5;
+/** A bar is 4 staff spaces high, the fifth line included. */
+const staffSpaces = 4;
+
+/** How the engraver spaced the music in the breaks of its own choice. */
+export function readSpacing(
+  systems: readonly EngravedSystem[],
+  heightOf: (system: EngravedSystem) => number,
+): SpacedMusic {
+  const rooms: number[] = [];
+  const bars = systems.flatMap((system) => {
+    const prefix = prefixOf(system);
+    rooms.push(system.bars.reduce((sum, { width }) => sum + width, -prefix));
+    const height = Math.ceil(heightOf(system));
+    return system.bars.map(({ barIndex, width }, place) => ({
+      barIndex,
+      width: Math.max(1, place === 0 ? width - prefix : width),
+      height,
+    }));
+  });
+  const room = Math.max(...rooms.slice(1), 0);
+  return { bars, firstRoom: rooms[0] ?? 0, room: room > 0 ? room : (rooms[0] ?? 0) };
+}
+
+function prefixOf({ bars }: EngravedSystem): number {
+  const staff = bars[0]?.staves.at(-1);
+  return staff ? ((staff.bottom - staff.top) / staffSpaces) * prefixSpaces : 0;
+}
+
+/** The engraver's own spacing already stretches the notes: somewhat tighter still reads well. Seen on corpus pieces. */
+const fullest = 1.12;
+const emptiest = 0.55;
+/** Of a place inside a system at which a line should begin: a letter, a double bar. */
+const missedBreak = 1.5;
+
+/**
+ * The systems that may begin with each bar: neither crammed nor drawn apart, unless the piece ends or a pin follows.
+ *
+ * @param pins places in `music.bars` that begin a page.
+ * @param wanted places in `music.bars` at which a line should begin when there is a choice.
+ */
+export function findSystemChoices(
+  music: SpacedMusic,
+  pins: ReadonlySet<number>,
+  wanted: ReadonlySet<number>,
+): (start: number) => SystemChoice[] {
+  const { bars } = music;
+  return (start) => {
+    const room = start === 0 ? music.firstRoom : music.room;
+    const choices: (SystemChoice & { readonly fullness: number })[] = [];
+    let [width, height, missed] = [0, 0, 0];
+    for (let end = start + 1; end <= bars.length; end += 1) {
+      const bar = bars[end - 1];
+      if (!bar) break;
+      width += bar.width;
+      height = Math.max(height, bar.height);
+      if (end - 1 > start && wanted.has(end - 1)) missed += missedBreak;
+      const fullness = width / room;
+      if (fullness > fullest && choices.length > 0) break;
+      const spacing = end === bars.length ? lastSystemCost(fullness) : systemCost(fullness);
+      choices.push({ end, height, cost: missed + spacing, fullness });
+      if (pins.has(end)) break;
+    }
+    return choices.filter(
+      ({ end, fullness }, place) =>
+        place === choices.length - 1 || end === bars.length || fullness >= emptiest,
+    );
+  };
+}

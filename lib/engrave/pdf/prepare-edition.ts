@@ -1,0 +1,148 @@
+import { scoreFromTree } from "@/lib/musicxml/score-from-tree";
+import { childrenNamed } from "@/lib/musicxml/xml-tree";
+import { assignRoles } from "@/lib/score/assign-roles";
+import type { PartRole } from "@/lib/score/part";
+import type { Score } from "@/lib/score/score";
+import type { EngraveLayout } from "../engrave-layout";
+import { engraveSystems } from "../engrave-systems";
+import type { PageLayoutInput } from "../pages/lay-out-pages";
+import { singlePages } from "../pages/paging";
+import { readTurns } from "../pages/turns-of-print";
+import type { EngravedSystem } from "../screen-engraving";
+import type { Engraver } from "../toolkit";
+import {
+  type EditionMusic,
+  findNumberedBars,
+  findWantedBreaks,
+  readEditionSource,
+  takeEditionMusic,
+} from "./edition-music";
+import { paperSizes } from "./pdf-page";
+import type { PrintInput } from "./print-input";
+import { sideMargin } from "./title-block";
+
+/** Height of a staff in points: 6.3 mm for the pianist, 7 mm for a part on a stand. Common practice. */
+const staffPoints = { pianist: 17.9, soloist: 19.8 } as const;
+/** Of the solo part over the reduction, in percent. */
+const soloStaffSize = 70;
+/** Upper edge of the music on a page, room under it for the foot, least distance of two systems: in points. */
+const pageTop = 40;
+const pageFoot = 44;
+const systemGap = 10;
+
+/** An edition that is ready to be laid out on pages. */
+export interface EditionPages {
+  readonly layout: PageLayoutInput;
+  /** As printed, in order. */
+  readonly bars: readonly PrintedBar[];
+  /** Width of a system in points. */
+  readonly width: number;
+}
+
+export interface PrintedBar {
+  readonly id: string;
+  /** The printed number. */
+  readonly label: string;
+}
+
+/**
+ * Prepares an edition for its pages: what is engraved, the room on the paper, what each turn would ask of the reader.
+ *
+ * @param firstTop where music may start on page 1, in points from the top.
+ * @param onProgress from 0 to 1; it begins again when the music is engraved a second time.
+ */
+export function prepareEdition(
+  toolkit: Engraver["toolkit"],
+  input: PrintInput,
+  firstTop: number,
+  onProgress: (done: number) => void,
+): EditionPages {
+  const source = readEditionSource(input.sourceMusicXml);
+  const score = assignRoles(scoreFromTree(source).score, input.partRoles);
+  const take = () => takeEditionMusic(source, input, rolesFor(input), true);
+  const music = take();
+  const bars = barsOf(music);
+  const pinnedBars = findPinned(score, bars, input.pinnedBars ?? []);
+  const wantedBars = [...findWantedBreaks(music), ...pinnedBars];
+  const { width: paperWidth, height } = paperSizes[input.paper];
+  const width = paperWidth - 2 * sideMargin;
+  const layout: PageLayoutInput = {
+    engrave: (lineBreaks) => engrave(toolkit, input, take(), { wantedBars, lineBreaks, onProgress }),
+    heightOf: (system) => (system.height * width) / system.width,
+    room: { firstTop, top: pageTop, bottom: height - pageFoot, gap: systemGap },
+    paging: input.paging ?? singlePages,
+    turnsBefore: readTurns({
+      score,
+      cuts: input.cuts,
+      tempo: input.tempo ?? {},
+      reader: input.reader,
+      barIds: bars.map(({ id }) => id),
+    }),
+    pinnedBars,
+    wantedBars,
+  };
+  return { layout, bars, width };
+}
+
+const rolesFor = ({ reader }: PrintInput): PartRole[] =>
+  reader === "pianist" ? ["solo", "reduction"] : ["solo"];
+
+function barsOf({ tree }: EditionMusic): PrintedBar[] {
+  return childrenNamed(tree.parts[0] ?? tree.root, "measure").map(({ attributes }) => ({
+    id: attributes.id ?? "",
+    label: attributes.number ?? "",
+  }));
+}
+
+/** Pinned bars as printed. One that a cut takes pins nothing, and the first bar begins a page anyway. */
+function findPinned(score: Score, printed: readonly PrintedBar[], pinned: readonly number[]): number[] {
+  const ids = new Set(pinned.map((barIndex) => score.bars[barIndex]?.id));
+  return printed.flatMap(({ id }, index) => (index > 0 && ids.has(id) ? [index] : []));
+}
+
+function layoutFor({ reader, paper }: PrintInput): EngraveLayout {
+  const width = paperSizes[paper].width - 2 * sideMargin;
+  return {
+    systemUnits: (width / staffPoints[reader]) * 8,
+    spacing: 0.6,
+    barNumbers: "every-bar",
+    firstLabels: reader === "pianist" ? "full" : "short",
+    takesWantedBreaks: true,
+    fillsLastSystem: false,
+  };
+}
+
+interface Lines {
+  readonly wantedBars: readonly number[];
+  /** When lines are given: the bars with which they begin. */
+  readonly lineBreaks: readonly number[] | null;
+  readonly onProgress: (done: number) => void;
+}
+
+function engrave(
+  toolkit: Engraver["toolkit"],
+  input: PrintInput,
+  music: EditionMusic,
+  { wantedBars, lineBreaks, onProgress }: Lines,
+): EngravedSystem[] {
+  const numbered = findNumberedBars(music);
+  const solo = music.tree.parts.find((part) => input.partRoles[part.attributes.id ?? ""] === "solo");
+  const isSmall = input.reader === "pianist" && music.tree.parts.length > 1;
+  const sizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
+  let count = 1;
+  const drawn = engraveSystems(toolkit, music.tree, layoutFor(input), {
+    staffSizes: sizes,
+    ...(lineBreaks ? { givenBreaks: lineBreaks } : { wantedBreaks: wantedBars }),
+    condensesRests: input.reader === "soloist",
+    isNumbered: (barIndex) => numbered.has(barIndex),
+    onLoaded: (systemCount) => {
+      count = systemCount;
+    },
+  });
+  const systems: EngravedSystem[] = [];
+  for (const system of drawn) {
+    systems.push(system);
+    onProgress(systems.length / count);
+  }
+  return systems;
+}
