@@ -79,6 +79,14 @@ export const benchmark = {
           ),
         ),
       ),
+      // Ties, slurs and hairpins go across a place, and are open at its edge on both sides.
+      writeTotals(
+        "without held, slurs and hairpin together",
+        measure(
+          pieces,
+          successionFeatures.map((name) => !["held", "slurs", "hairpin"].includes(name)),
+        ),
+      ),
       writeTotals(
         "voice leading alone",
         measure(

@@ -7,9 +7,9 @@ import { likenessOf, type Window } from "./window";
 
 /** Least likeness of two bars for them to say the same; see `findParallels`. */
 const alike = 0.6;
-/** Least likeness of the two bars together that are compared on each side of a place. */
+/** Least mean likeness of the two bars that are compared on each side of a place. */
 const alikeTogether = 0.7;
-/** Of the two the bar next to the place counts twice: it is where the join is heard. Source: ours. */
+/** How like they are is told by the bar next to the place more than by the other: there the join is heard. Source: ours. */
 const [ofNear, ofFar] = [2 / 3, 1 / 3];
 
 /** Bars of one piece compared with each other from the same offset on, at all transpositions. */
@@ -91,8 +91,8 @@ class OffsetLikenesses {
     const way = first === 0 ? 1 : -1;
     const [near, far] = [this.row(bar + first), this.row(bar + first + way)];
     eachShared(far, near, -12 * way, (code, likenessOfFar, likenessOfNear) => {
-      const likeness = ofNear * likenessOfNear + ofFar * likenessOfFar;
-      if (likeness >= alikeTogether) this.found.add(code - 12 * first, likeness);
+      if ((likenessOfNear + likenessOfFar) / 2 < alikeTogether) return;
+      this.found.add(code - 12 * first, ofNear * likenessOfNear + ofFar * likenessOfFar);
     });
     return this.found.take();
   }
