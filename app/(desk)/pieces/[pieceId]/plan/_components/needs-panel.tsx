@@ -1,6 +1,7 @@
 "use client";
 
 import Link from "next/link";
+import { memo } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { RestBar } from "@/app/_ui/rest-bar";
@@ -14,7 +15,7 @@ import { nameSoloist, sayNeeded, sayNeedVerdict, sayRestLeft } from "./plan-word
 import type { PlanView } from "./use-plan";
 
 /** What the set leaves of each rest that the soloist asked for. */
-export function NeedsPanel({ desk, view }: { desk: Desk; view: PlanView | null }) {
+export const NeedsPanel = memo(function NeedsPanel({ desk, view }: { desk: Desk; view: PlanView | null }) {
   const needs = view?.weighed?.needs ?? [];
   const breath = `/pieces/${desk.pieceId}/breath`;
   return (
@@ -35,7 +36,7 @@ export function NeedsPanel({ desk, view }: { desk: Desk; view: PlanView | null }
       </ul>
     </Sheet>
   );
-}
+});
 
 function Need({ desk, need, breath }: { desk: Desk; need: CheckedNeed; breath: string }) {
   const { seconds, verdict } = need;

@@ -12,18 +12,18 @@ import type { PiecePlan } from "@/lib/study/plan-piece";
 import styles from "./obstacle-sheet.module.css";
 import type { PlanMove } from "./plan-state";
 import { nameSoloist, sayRestInTheWay } from "./plan-words";
-import type { PlanState } from "./wishes";
+import type { Wishes } from "./wishes";
 
 /** Why nothing fits: what stands in the way, by how much, and what would do without it. */
 export function ObstacleSheet({
   desk,
   plan: { plan },
-  state,
+  wishes,
   move,
 }: {
   desk: Desk;
   plan: PiecePlan;
-  state: PlanState;
+  wishes: Wishes;
   move: Dispatch<PlanMove>;
 }) {
   const { obstacle, limitSeconds, shortest } = plan;
@@ -35,7 +35,7 @@ export function ObstacleSheet({
       <p>
         As short as it gets is <b>{sayClock(shortest.runsSeconds)}</b>,{" "}
         {sayClock(Math.ceil(obstacle.missesBySeconds - 1e-6))} over
-        {state.wishes.isCareful ? " at the slow end of the range" : ""}.
+        {wishes.isCareful ? " at the slow end of the range" : ""}.
       </p>
       <ul>
         {obstacle.rests.map((rest) => {
@@ -55,7 +55,7 @@ export function ObstacleSheet({
           );
         })}
         {obstacle.keep.map(({ why, set }) => {
-          const kept = state.wishes.kept.find((ends) => nameSpan(desk.bars, ends.from, ends.to) === why);
+          const kept = wishes.kept.find((ends) => nameSpan(desk.bars, ends.from, ends.to) === why);
           return (
             <li key={why}>
               <p>

@@ -1,6 +1,6 @@
 "use client";
 
-import type { Dispatch } from "react";
+import { type Dispatch, memo } from "react";
 import { Sheet } from "@/app/_ui/sheet";
 import { sayClock } from "@/lib/score/say-clock";
 import { JoinSeam } from "../../_components/join-seam";
@@ -10,7 +10,7 @@ import type { PlanMove } from "./plan-state";
 import { countCuts, sayDifference } from "./plan-words";
 
 /** Other sets that fit, each by what it does otherwise than the best; a press looks at it. */
-export function OtherSets({
+export const OtherSets = memo(function OtherSets({
   limitSeconds,
   sets,
   looked,
@@ -48,7 +48,7 @@ export function OtherSets({
       </ul>
     </Sheet>
   );
-}
+});
 
 function SetButton({
   set,

@@ -1,7 +1,7 @@
 "use client";
 
 import Link from "next/link";
-import { type KeyboardEvent, useMemo, useState } from "react";
+import { type KeyboardEvent, memo, useDeferredValue, useMemo, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { Progress } from "@/app/_ui/progress";
@@ -34,26 +34,29 @@ export function PlanScreen({ desk }: { desk: Desk }) {
   const here = usePlan(desk, state, move);
   const { view } = here;
   const set = view?.looked.set ?? { ...noSet, runs: desk.agreed.seconds };
+  // The slider and its figures go with the finger; what takes longer to draw comes behind without holding them up.
+  const behind = useDeferredValue(view);
+  const { wishes } = state;
   return (
     <main className={styles.plan} id="main">
       <h1>Plan of {desk.title}</h1>
       <RoomLine />
       <Sheet className={styles.strip} aria-label="The strip with this plan">
-        <PlanStrip desk={desk} set={set} />
+        <PlanStrip desk={desk} cuts={behind?.looked.set.cuts ?? noSet.cuts} />
       </Sheet>
       <LengthSheet desk={desk} state={state} view={view} set={set} move={move} />
       <div className={styles.set} id="set">
         <Search desk={desk} here={here} />
-        {view && <SetList desk={desk} state={state} view={view} move={move} />}
-        {view && view.looked.set.cuts.length > 0 && desk.may.propose && (
-          <ProposeSet desk={desk} looked={view.looked} sentence={view.plan.plan.sentence} />
+        {behind && <SetList desk={desk} wishes={wishes} view={behind} move={move} />}
+        {behind && behind.looked.set.cuts.length > 0 && desk.may.propose && (
+          <ProposeSet desk={desk} looked={behind.looked} sentence={behind.plan.plan.sentence} />
         )}
       </div>
       <div className={styles.side}>
-        <WishesPanel desk={desk} wishes={state.wishes} move={move} />
-        <NeedsPanel desk={desk} view={view} />
-        {view && view.sets.others.length > 0 && (
-          <OtherSets limitSeconds={desk.limitSeconds} sets={view.sets} looked={view.looked} move={move} />
+        <WishesPanel desk={desk} wishes={wishes} move={move} />
+        <NeedsPanel desk={desk} view={behind} />
+        {behind && behind.sets.others.length > 0 && (
+          <OtherSets limitSeconds={desk.limitSeconds} sets={behind.sets} looked={behind.looked} move={move} />
         )}
       </div>
     </main>
@@ -114,10 +117,10 @@ function Search({ desk, here }: { desk: Desk; here: PlanHere }) {
 }
 
 /** The strip with the set as drafts. A press on a draft goes to its card. */
-function PlanStrip({ desk, set }: { desk: Desk; set: ShownSet }) {
+const PlanStrip = memo(function PlanStrip({ desk, cuts }: { desk: Desk; cuts: ShownSet["cuts"] }) {
   const isNarrow = useNarrow(1000);
   const [cursor, setCursor] = useState(0);
-  const strip = useMemo(() => stripWithDrafts(desk, set.cuts), [desk, set]);
+  const strip = useMemo(() => stripWithDrafts(desk, cuts), [desk, cuts]);
   const onKey = (event: KeyboardEvent) => {
     const arrow = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : null;
     if (arrow === null || event.ctrlKey || event.metaKey) return;
@@ -144,4 +147,4 @@ function PlanStrip({ desk, set }: { desk: Desk; set: ShownSet }) {
       onKey={onKey}
     />
   );
-}
+});

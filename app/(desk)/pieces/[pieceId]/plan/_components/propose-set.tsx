@@ -1,7 +1,7 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { type FormEvent, useState } from "react";
+import { type FormEvent, memo, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
@@ -18,7 +18,7 @@ import { countCuts, sayReason, standingCut } from "./plan-words";
 import styles from "./propose-set.module.css";
 
 /** Puts the whole set forward at once, with the reason that goes along. */
-export function ProposeSet({
+export const ProposeSet = memo(function ProposeSet({
   desk,
   looked: { set, isBest },
   sentence,
@@ -81,7 +81,7 @@ export function ProposeSet({
       </form>
     </Sheet>
   );
-}
+});
 
 function sayButton(newCount: number, standingCount: number): string {
   if (standingCount > 0) return newCount === 1 ? "Propose the other one" : `Propose the other ${newCount}`;

@@ -1,6 +1,6 @@
 "use client";
 
-import type { Dispatch } from "react";
+import { type Dispatch, memo } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { nameSpan } from "@/app/_ui/name-span";
@@ -16,17 +16,17 @@ import { sayAgreed, sayWhatIsCut } from "./plan-words";
 import { PlannedCutCard } from "./planned-cut-card";
 import styles from "./set-list.module.css";
 import type { PlanView } from "./use-plan";
-import type { PlanState } from "./wishes";
+import type { Wishes } from "./wishes";
 
 /** The set that is looked at, cut by cut, and what was kept or left out on the way to it. */
-export function SetList({
+export const SetList = memo(function SetList({
   desk,
-  state,
+  wishes,
   view,
   move,
 }: {
   desk: Desk;
-  state: PlanState;
+  wishes: Wishes;
   view: PlanView;
   move: Dispatch<PlanMove>;
 }) {
@@ -40,7 +40,7 @@ export function SetList({
   };
   return (
     <>
-      {plan.plan.obstacle && <ObstacleSheet desk={desk} plan={plan} move={move} state={state} />}
+      {plan.plan.obstacle && <ObstacleSheet desk={desk} plan={plan} move={move} wishes={wishes} />}
       <Sheet className={styles.head}>
         <div>
           <h2>{sayWhatIsCut(looked.set, agreed !== null)}</h2>
@@ -66,10 +66,10 @@ export function SetList({
           </li>
         ))}
       </ul>
-      <Constraints desk={desk} state={state} move={move} />
+      <Constraints desk={desk} wishes={wishes} move={move} />
     </>
   );
-}
+});
 
 /** What kind of set it is, in a sentence under its heading. */
 function sayAbout({ limitSeconds }: Desk, { looked, plan }: PlanView, agreed: string | null): string {
@@ -86,15 +86,7 @@ function sayAbout({ limitSeconds }: Desk, { looked, plan }: PlanView, agreed: st
 }
 
 /** What is kept and what was left out, each with its undo. */
-function Constraints({
-  desk,
-  state: { wishes },
-  move,
-}: {
-  desk: Desk;
-  state: PlanState;
-  move: Dispatch<PlanMove>;
-}) {
+function Constraints({ desk, wishes, move }: { desk: Desk; wishes: Wishes; move: Dispatch<PlanMove> }) {
   const named = (list: readonly CutEnds[]) =>
     list
       .filter((ends) => areEndsHere(desk, ends))

@@ -40,22 +40,23 @@ export function usePlan(desk: Desk, { wishes, choice }: PlanState, move: Dispatc
   const question = useMemo(() => planQuestion(desk, wishes), [desk, wishes]);
   const answer = useAnswer<"plan">(nothing !== null || isStopped ? null : { kind: "plan", question });
   const plan = answer.value;
-  const answered = useRef<Wishes | null>(null);
-  useEffect(() => {
-    if (plan && !answer.isWorking) answered.current = wishes;
-  }, [plan, answer.isWorking, wishes]);
+  const answered = useAnswered(plan, wishes);
   const stands = desk.agreed.seconds;
   const sets = useMemo(() => plan && listSets(plan, stands), [plan, stands]);
   const hasLimit = desk.limitSeconds !== null;
   const looked = useMemo(() => sets && lookAt(sets, choice, hasLimit), [sets, choice, hasLimit]);
-  const weighing = useWeighedSet(desk, looked);
+  const { weighed, isWeighing } = useWeighedSet(desk, looked);
+  const view = useMemo(
+    () => (plan && sets && looked ? { plan, sets, looked, weighed, isWeighing } : null),
+    [plan, sets, looked, weighed, isWeighing],
+  );
   // A search that is not waited for gives way to the wishes before it, where these were answered.
   const stop = () => {
     if (plan && answered.current) move({ kind: "wish-anew", wishes: answered.current });
     else setIsStopped(true);
   };
   return {
-    view: plan && sets && looked ? { plan, sets, looked, ...weighing } : null,
+    view,
     isWorking: answer.isWorking,
     done: answer.done,
     problem: answer.problem,
@@ -63,6 +64,17 @@ export function usePlan(desk: Desk, { wishes, choice }: PlanState, move: Dispatc
     stop,
     goOn: () => setIsStopped(false),
   };
+}
+
+/** The wishes that the plan on the screen was made for: those that stood when it came. */
+function useAnswered(plan: PiecePlan | null, wishes: Wishes) {
+  const answered = useRef<Wishes | null>(null);
+  const latest = useRef(wishes);
+  latest.current = wishes;
+  useEffect(() => {
+    if (plan) answered.current = latest.current;
+  }, [plan]);
+  return answered;
 }
 
 function useWeighedSet(desk: Desk, looked: Looked | null): Pick<PlanView, "weighed" | "isWeighing"> {

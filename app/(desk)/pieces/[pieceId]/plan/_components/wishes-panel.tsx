@@ -1,6 +1,6 @@
 "use client";
 
-import type { Dispatch } from "react";
+import { type Dispatch, memo } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
@@ -17,7 +17,7 @@ const lastBars = [1, 2, 3, 4, 6, 8, 12, 16];
 const counts: readonly WhatCounts[] = ["joins", "fewer", "shorter"];
 
 /** What the plan has to go by. Every change is answered at once, or after a search of the tuttis. */
-export function WishesPanel({
+export const WishesPanel = memo(function WishesPanel({
   desk,
   wishes,
   move,
@@ -93,7 +93,7 @@ export function WishesPanel({
       </div>
     </Sheet>
   );
-}
+});
 
 /** The rehearsal marks that a cut could take; a pressed one stays. */
 function Marks({
