@@ -1,8 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { GET as getFile } from "@/app/api/pieces/[pieceId]/editions/[number]/[file]/route";
+import { GET as getArchive } from "@/app/api/pieces/[pieceId]/editions/[number]/edition.zip/route";
 import { GET as getSystem } from "@/app/api/pieces/[pieceId]/engraving/[key]/[system]/route";
 import { GET as getEngraving } from "@/app/api/pieces/[pieceId]/engraving/route";
 import { endEngraver } from "@/lib/engrave/engraver";
+import { inspectEdition } from "@/lib/inspect/inspect-edition";
 import { readScore } from "@/lib/musicxml/read-score";
 import { database } from "@/lib/store/database";
 import type { EngravingSummary } from "@/lib/store/engravings/engraving-record";
@@ -125,6 +127,21 @@ describe("the files of an edition", () => {
     expect(read.ok && read.value.score.bars.map(({ label }) => label)).toEqual(
       allBars.filter((bar) => bar < 9 || bar >= 12).map((bar) => String(bar + 1)),
     );
+  });
+
+  const zip = async (number: string) =>
+    getArchive(requestOf("/"), { params: Promise.resolve({ pieceId: desk.pieceId, number }) });
+
+  test("the archive to take along holds all that it should", async () => {
+    const response = await zip("1");
+    expect([response.status, response.headers.get("content-type")]).toEqual([200, "application/zip"]);
+    expect(response.headers.get("content-disposition")).toMatch(/^attachment; .*edition\.zip/);
+    const inspected = inspectEdition(new Uint8Array(await response.arrayBuffer()));
+    expect(inspected.ok && inspected.value).toMatchObject({ number: 1, isWhole: true, isAsPacked: true });
+  });
+
+  test.each(["2", "0", "one"])("of № %s there is no archive", async (number) => {
+    expect((await zip(number)).status).toBe(404);
   });
 
   test.each([

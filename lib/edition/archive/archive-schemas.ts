@@ -4,7 +4,8 @@ import { hashSchema } from "../cut-terms";
 /** As `Date.toISOString` writes it, so that a moment has one spelling. */
 const momentSchema = z.iso.datetime({ precision: 3 });
 const numberSchema = z.int().min(1).max(500);
-const nameSchema = z.string().max(300);
+/** A title, a name: as long as any text that is read from a source. */
+const nameSchema = z.string().max(2_000);
 
 /** One edition of the chain: all that is kept of it beside its content. */
 export const editionRecordSchema = z.strictObject({

@@ -94,6 +94,14 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/editions/[number]/edition.zip/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/1/edition.zip`,
+        params: { pieceId, number: "1" },
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/engraving/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({
