@@ -39,10 +39,14 @@ export interface PageLayout {
   readonly cost: number;
 }
 
+/** What other lines than the engraver's must save at least: a turn made quick instead of easy, or a page. */
+const worthOtherLines = 10;
+
 /**
  * Lays music out on pages so that they are turned where a hand is free. The engraver's own lines are kept when that is
  * possible with them; otherwise lines are chosen together with the pages over its spacing of the bars, the music is
- * engraved again in these lines, and the pages are planned once more with their true heights. The cheaper of both stands.
+ * engraved again in these lines, and the pages are planned once more with their true heights. These lines stand when they
+ * save enough.
  *
  * @throws RangeError if a pinned bar can begin no page, because it is not drawn.
  */
@@ -52,7 +56,7 @@ export function layOutPages(input: PageLayoutInput): PageLayout {
   if (plain && !plain.turns.some(isHard)) return plain;
   const lines = chooseLines(input, own);
   const chosen = lines.join() === startsOf(own).join() ? null : planPages(input, input.engrave(lines));
-  const best = plain && chosen && plain.cost <= chosen.cost ? plain : (chosen ?? plain);
+  const best = plain && chosen && plain.cost < chosen.cost + worthOtherLines ? plain : (chosen ?? plain);
   if (!best) throw new RangeError(`No page can begin with each of the bars ${input.pinnedBars.join(", ")}`);
   return best;
 }

@@ -50,7 +50,7 @@ function prefixOf({ bars }: EngravedSystem): number {
 }
 
 /** The engraver's own spacing already stretches the notes: somewhat tighter still reads well. Seen on corpus pieces. */
-const fullest = 1.12;
+const fullest = 1.08;
 const emptiest = 0.55;
 /** Of a place inside a system at which a line should begin: a letter, a double bar. */
 const missedBreak = 1.5;

@@ -88,6 +88,14 @@ describe("layOutPages", () => {
     expect(layout.counts).toEqual([4, 3]);
   });
 
+  it("leaves the engraver's lines alone for a small gain", () => {
+    const turnsBefore = (bar: number) => [{ ...turn(0), cost: bar === 14 ? 92 : 100 }];
+    const { layout, asked, turned } = layOut([], { turnsBefore });
+    expect(asked).toHaveLength(2);
+    expect(layout.systems).toHaveLength(7);
+    expect(turned).toEqual(["0: 16"]);
+  });
+
   it("refuses a pin where no bar is drawn", () => {
     expect(() => layOut([], { pinnedBars: [99] })).toThrow(RangeError);
   });
