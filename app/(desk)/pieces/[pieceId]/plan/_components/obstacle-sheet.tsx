@@ -28,13 +28,14 @@ export function ObstacleSheet({
 }) {
   const { obstacle, limitSeconds, shortest } = plan;
   if (!obstacle || limitSeconds === null) return null;
+  // As far apart as the two clocks that are shown, and never nothing.
+  const over = Math.max(1, Math.round(shortest.runsSeconds) - Math.round(limitSeconds));
   const isHopeless = obstacle.missesWithoutNeedsBySeconds > 0 && obstacle.keep.length === 0;
   return (
     <Sheet className={styles.sheet} aria-labelledby="obstacle-heading">
       <h2 id="obstacle-heading">No set fits {sayClock(limitSeconds)}</h2>
       <p>
-        As short as it gets is <b>{sayClock(shortest.runsSeconds)}</b>,{" "}
-        {sayClock(Math.ceil(obstacle.missesBySeconds - 1e-6))} over
+        As short as it gets is <b>{sayClock(shortest.runsSeconds)}</b>, {sayClock(over)} over
         {wishes.isCareful ? " at the slow end of the range" : ""}.
       </p>
       <ul>

@@ -64,13 +64,6 @@ export function planQuestion(
   };
 }
 
-/** Whether two sets of wishes have the piece searched for the same. */
-export function isSameSearch(a: Wishes, b: Wishes): boolean {
-  const search = ({ resolution, keepLastBars, keepRehearsal, keepTheme }: Wishes) =>
-    JSON.stringify({ resolution, keepLastBars, keepRehearsal, keepTheme });
-  return search(a) === search(b);
-}
-
 /** Why no cut can be looked for at all; null when some can. */
 export function findNothingToPlan({ knowsSolo, tuttis }: Pick<Desk, "knowsSolo" | "tuttis">) {
   if (!knowsSolo) return "no-solo" as const;
