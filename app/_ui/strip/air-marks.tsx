@@ -1,9 +1,12 @@
 import { useMemo } from "react";
 import styles from "./air-marks.module.css";
-import { placeAir, placeLineWords, placeWishes } from "./air-row";
+import { placeAir, placeWishes } from "./air-row";
 import { rowHeights, type StripRows } from "./rows";
 import type { Scale } from "./scale";
 import type { StripPiece } from "./strip-piece";
+
+/** A figure at the right end stands before the top of its wedge, where there is room. */
+const edgePixels = 30;
 
 /** The row of air: a wedge for each breath, and the line of what is comfortable. */
 export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Scale; rows: StripRows }) {
@@ -14,7 +17,6 @@ export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sca
   const wedge = ({ x, end, height }: (typeof row.wedges)[number]) =>
     `M${x.toFixed(1)} ${foot}H${Math.max(end - 0.8, x + 0.8).toFixed(1)}V${(foot - height).toFixed(1)}Z`;
   const lineY = row.lineHeight === null ? null : foot - row.lineHeight;
-  const lineWords = placeLineWords(row, scale.width);
   return (
     <>
       <path
@@ -32,12 +34,13 @@ export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sca
           .join("")}
       />
       {row.wedges.map(
-        ({ figure, end, height }) =>
+        ({ figure, x, end, height }) =>
           figure !== null && (
             <text
               key={end}
               className={styles.figure}
-              x={Math.min(end + 3, scale.width - 24)}
+              x={end + edgePixels > scale.width ? (x + end) / 2 : end + 3}
+              textAnchor={end + edgePixels > scale.width ? "end" : "start"}
               y={foot - height + 9}
             >
               {figure}
@@ -47,14 +50,11 @@ export function AirMarks({ piece, scale, rows }: { piece: StripPiece; scale: Sca
       {lineY !== null && (
         <>
           <path className={styles.comfortable} d={`M0 ${lineY}H${scale.width}`} />
-          <text
-            className={styles.comfortableText}
-            x={lineWords.x}
-            y={lineY - 3}
-            textAnchor={lineWords.anchor}
-          >
-            {air?.comfortableSeconds} s, long breath
-          </text>
+          {rows.tempo !== null && (
+            <text className={styles.comfortableText} x={-6} y={lineY + 4}>
+              {air?.comfortableSeconds} s
+            </text>
+          )}
         </>
       )}
     </>

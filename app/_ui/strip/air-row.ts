@@ -71,12 +71,3 @@ export function placeWishes(wishes: readonly StripWish[], scale: Scale): PlacedW
       return { x, end, text: hasRoom ? wish.text : null, wish };
     });
 }
-
-/** What "13 s, long breath" takes. */
-const lineWordsPixels = 104;
-
-/** Where the words for the line of what is comfortable stand: before the first wedge when it is far in, else at the end. */
-export function placeLineWords({ wedges }: AirRow, width: number): { x: number; anchor: "start" | "end" } {
-  const first = wedges[0]?.x ?? width;
-  return first > lineWordsPixels ? { x: 4, anchor: "start" } : { x: width, anchor: "end" };
-}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { placeAir, placeLineWords, placeWishes } from "@/app/_ui/strip/air-row";
+import { placeAir, placeWishes } from "@/app/_ui/strip/air-row";
 import { stackRows } from "@/app/_ui/strip/rows";
 import { makeScale } from "@/app/_ui/strip/scale";
 
@@ -60,13 +60,4 @@ test("of two wishes before one entry the one that holds has the words, of two th
     placeWishes(wishes, scale).flatMap(({ text }) => text ?? []);
   expect(texts(wish("let go", 22, true), wish("holds", 20))).toEqual(["holds"]);
   expect(texts(wish("shorter", 18), wish("longer", 20))).toEqual(["longer"]);
-});
-
-test.each([
-  [10, { x: 4, anchor: "start" }],
-  [15, { x: 4, anchor: "start" }],
-  [2, { x: 1000, anchor: "end" }],
-])("with the first note at %i s the words for the line stand clear of it", (from, place) => {
-  const row = placeAir({ stretches: [stretch(from + 1, from + 9)], comfortableSeconds: 8 }, scale);
-  expect(placeLineWords(row, 1000)).toEqual(place);
 });

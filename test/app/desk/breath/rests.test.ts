@@ -12,6 +12,7 @@ import {
   livingNeeds,
 } from "@/app/(desk)/pieces/[pieceId]/breath/_components/breath-question";
 import { sumBreath } from "@/app/(desk)/pieces/[pieceId]/breath/_components/breath-totals";
+import { listenAt } from "@/app/(desk)/pieces/[pieceId]/breath/_components/listen-at";
 import { nameEntry } from "@/app/(desk)/pieces/[pieceId]/breath/_components/name-entry";
 import { readAmount } from "@/app/(desk)/pieces/[pieceId]/breath/_components/read-amount";
 import { readNumbers, writeNumbers } from "@/app/(desk)/pieces/[pieceId]/breath/_components/read-numbers";
@@ -204,6 +205,15 @@ describe("on the strip", () => {
     const event = { key, shiftKey, altKey: false, ctrlKey: false, metaKey: false };
     expect(stripKey(event, desk.strip, second)?.barIndex ?? null).toBe(barIndex);
   });
+});
+
+test("listening begins at the bar one is at, in its round of a repeat", () => {
+  const bars = [0, 1, 0, 1].map((barIndex, index) => ({
+    ...{ barIndex, label: `${barIndex}`, from: index * 4, to: index * 4 + 4 },
+  }));
+  expect(listenAt({ bars }, [], 0)).toEqual({ kind: "piece", cuts: [], from: null });
+  expect(listenAt({ bars }, [], 8)).toMatchObject({ from: { barIndex: 0, pass: 2 } });
+  expect(listenAt({ bars }, [], 6)).toMatchObject({ from: { barIndex: 1, pass: 1 } });
 });
 
 test("an upbeat belongs to the letter of the bar after it", () => {

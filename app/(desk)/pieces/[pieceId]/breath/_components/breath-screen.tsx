@@ -4,6 +4,8 @@ import { type KeyboardEvent, useCallback, useEffect, useMemo, useState } from "r
 import type { Desk } from "@/app/_data/desk/desk";
 import type { BreathDesk } from "@/app/_data/desk/read-breath";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
+import { ListenControls } from "@/app/_sound/listen-controls";
+import { usePlaying } from "@/app/_sound/use-playing";
 import { nameBars } from "@/app/_ui/name-span";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import type { BarSpan } from "@/app/_ui/score/mark-bars";
@@ -24,6 +26,7 @@ import { type BreathPane, BreathPanes } from "./breath-panes";
 import { drawnCuts, spanOfCut } from "./breath-question";
 import styles from "./breath-screen.module.css";
 import { HereBar } from "./here-bar";
+import { listenAt } from "./listen-at";
 import { MyNumbers } from "./my-numbers";
 import { NeedForm } from "./need-form";
 import { RestList } from "./rest-list";
@@ -49,6 +52,7 @@ export function BreathScreen({
 }) {
   const room = useRoomHere();
   const isNarrow = useNarrow(1000);
+  const playing = usePlaying();
   const [pane, setPane] = useState<BreathPane>("part");
   const [view, setView] = useState<BarSpan | null>(null);
   const [second, setSecond] = useState(0);
@@ -158,6 +162,7 @@ export function BreathScreen({
             marked={null}
             openCutId={withCut?.id ?? null}
             looks={looks}
+            playing={playing}
             saysHere={sayHere({ strip }, second)}
             onGo={(bar) => {
               setSecond(bar.from);
@@ -187,6 +192,10 @@ export function BreathScreen({
               {view ? `Bars ${nameBars(desk.bars, view).replace(/^bars? /, "")}` : "Solo part"}
             </h2>
             <BreathLegend desk={desk} hasSuggestions={suggested.length > 0} />
+            <ListenControls
+              ask={() => listenAt(desk.strip, cuts.map(spanOfCut), second)}
+              labelOf={(barIndex) => desk.bars[barIndex]?.label ?? ""}
+            />
             {open.length > 0 && (
               <Segmented
                 label="Which cuts are made"

@@ -1,6 +1,6 @@
 "use client";
 
-import { type FormEvent, useState } from "react";
+import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import type { BreathNeed } from "@/app/_data/desk/read-breath";
 import { useAnnounce } from "@/app/_ui/announcer";
@@ -50,6 +50,11 @@ export function NeedForm({
 }) {
   const { run, isBusy, problem } = useAction();
   const { status } = useRoomHere();
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => {
+    form.current?.closest("article")?.scrollIntoView({ block: "nearest" });
+    form.current?.querySelector("select")?.focus({ preventScroll: true });
+  }, []);
   const announce = useAnnounce();
   const isUsual = need === null || usualRestReasons.some((reason) => reason === need.why);
   const [unit, setUnit] = useState<AmountUnit>(need && "bars" in need.needs ? "bars" : "seconds");
@@ -80,7 +85,7 @@ export function NeedForm({
   };
   return (
     <Card edge="so" aria-label={need ? "Change a rest you need" : "Note a rest you need"}>
-      <form className={styles.form} onSubmit={submit}>
+      <form ref={form} className={styles.form} onSubmit={submit}>
         <h2>{need ? "Change a rest I need" : "Note a rest I need"}</h2>
         <SelectField
           label="Before which entry"

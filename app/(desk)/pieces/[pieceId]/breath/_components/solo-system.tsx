@@ -72,8 +72,9 @@ export const SoloSystem = memo(function SoloSystem({
     const x = ((event.clientX - box.left) / box.width) * system.width;
     return noteAtX(notes, x, 4 * unit)?.id ?? null;
   };
+  // What is far from the view is not drawn: a touch must not wait for it.
   const placed = marks.flatMap((mark) => {
-    const isHere = mark.at.barIndex >= system.firstBarIndex && mark.at.barIndex <= lastBar + 1;
+    const isHere = isNear && mark.at.barIndex >= system.firstBarIndex && mark.at.barIndex <= lastBar + 1;
     const x = isHere ? placeX(drawn, bars, ends, mark) : null;
     if (x === null) return [];
     const y = mark.noteId ? commaY(drawn, mark.noteId) : (system.bars[0]?.top ?? 0);
@@ -144,15 +145,17 @@ export const SoloSystem = memo(function SoloSystem({
             />
           ))}
         </svg>
-        <BracketLine
-          drawn={drawn}
-          bars={bars}
-          ends={ends}
-          brackets={brackets}
-          rests={rests}
-          firstBars={firstBars}
-          unit={unit}
-        />
+        {isNear && (
+          <BracketLine
+            drawn={drawn}
+            bars={bars}
+            ends={ends}
+            brackets={brackets}
+            rests={rests}
+            firstBars={firstBars}
+            unit={unit}
+          />
+        )}
         {isNear && (
           <Spoken>
             {`Bars ${label(system.firstBarIndex)} to ${label(lastBar)}. `}
