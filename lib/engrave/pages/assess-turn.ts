@@ -68,8 +68,12 @@ function assessHand(hand: HandWork, at: number, untilNote: number, end: number):
     return { hand: hand.name, freeBefore: 0, freeAfter: 0, freeSeconds: 0 };
   const freeBefore = Math.max(0, at - (last?.to ?? 0));
   const freeAfter = Math.max(0, (following?.from ?? end) - at);
-  return { hand: hand.name, freeBefore, freeAfter, freeSeconds: freeBefore + Math.min(freeAfter, untilNote) };
+  const freeSeconds = exact(freeBefore + Math.min(freeAfter, untilNote));
+  return { hand: hand.name, freeBefore: exact(freeBefore), freeAfter: exact(freeAfter), freeSeconds };
 }
+
+/** To the microsecond, so that a second of rest is a second whatever was added up to it. */
+const exact = (seconds: number): number => Math.round(seconds * 1e6) / 1e6;
 
 /** Index of the last span that begins before a time, or -1. */
 function lastBefore(spans: HandWork["busy"], time: number): number {

@@ -10,6 +10,7 @@ import {
   earlierOf,
   type Quarters,
   subtractQuarters,
+  writeQuarters,
 } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import type { TempoMap } from "@/lib/score/tempo-map";
@@ -104,6 +105,10 @@ function placePart(
   const notesOfBar = groupByBar(part.notes.filter(isPlayed));
   const restsOfBar = groupByBar(part.rests.filter(({ hasFermata }) => hasFermata));
   const isPedalled = findPedalled(part);
+  // One note of a chord carries the sign for all.
+  const held = new Set(
+    part.notes.filter(({ hasFermata }) => hasFermata).map(({ onset }) => writeQuarters(onset)),
+  );
   const notes: WorkNote[] = [];
   const holdEnds: number[] = [];
   for (const performed of order.bars) {
@@ -111,10 +116,11 @@ function placePart(
     for (const note of notesOfBar.get(performed.barIndex) ?? []) {
       const span = place(note);
       if (!span) continue;
-      const isLeft = canLeaveHeldNotes && (note.hasFermata || isPedalled(note));
+      const isHeld = held.has(writeQuarters(note.onset));
+      const isLeft = canLeaveHeldNotes && (isHeld || isPedalled(note));
       const to = isLeft ? Math.min(span.to, span.from + touchSeconds) : span.to;
       notes.push({ staff: staffBefore + note.staff, from: span.from, to, pitch: pitchOf(note) });
-      if (note.hasFermata) holdEnds.push(span.to);
+      if (isHeld) holdEnds.push(span.to);
     }
     for (const rest of restsOfBar.get(performed.barIndex) ?? []) {
       const span = place(rest);

@@ -67,6 +67,25 @@ describe("a turn at the end of a page", () => {
     expect(held.cost).toBe(2.5);
   });
 
+  it("takes the hold of one note for its whole chord", () => {
+    const score = buildScore({
+      metre: "4/4",
+      tempo: 60,
+      piano: ["c5:h. c5+e5:q(fermata) | c5:w", "c3:w | c3:w"],
+    });
+    const one = (index: number) =>
+      score.parts.map((part) => ({
+        ...part,
+        notes: part.notes.map((note) =>
+          note.isChordMember === (index === 1) ? note : { ...note, hasFermata: false },
+        ),
+      }));
+    for (const index of [0, 1]) {
+      const held = atBar({ ...score, parts: one(index) }, "pianist", 4.75);
+      expect(freeOf(held)).toEqual(["right hand", 1.5]);
+    }
+  });
+
   it("lets the hand leave a note that the pedal holds, and only such a note", () => {
     const score = buildScore({ metre: "4/4", tempo: 60, piano: ["c5:h c5:h | c5:w", "c3:w | c3:w"] });
     const pedal = (onset: number, type: string) =>
