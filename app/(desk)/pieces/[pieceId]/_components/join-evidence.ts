@@ -36,7 +36,8 @@ const quality: Say = (figure) => (typeof figure === "string" ? figure.replace(/-
 const precedent: Say = (figure) => {
   if (figure === null) return "none";
   if (figure === "same-before") return "the same bars before it";
-  return figure === "same-after" ? "the same bars after it" : "the same join";
+  if (figure === "same-after") return "the same bars after it";
+  return figure === "repeat" ? "the same bars twice" : "the same join";
 };
 
 /** Figures that only place the drawing, or repeat in numbers what another says in words. */

@@ -13,6 +13,7 @@ const files = [
   { file: "soloist.pdf", words: "Soloist’s PDF", made: "the soloist’s pages", icon: "print" },
   { file: "cut-sheet.pdf", words: "Cut sheet", made: "the cut sheet", icon: "page" },
   { file: "edition.musicxml", words: "MusicXML", made: "the MusicXML", icon: "download" },
+  { file: "edition.zip", words: "All of it, sealed", made: "the archive", icon: "download" },
 ] as const satisfies readonly { file: string; words: string; made: string; icon: IconName }[];
 
 /** The files of one edition. They are engraved when they are asked for, which the page says meanwhile. */
