@@ -4,6 +4,7 @@ import { useContext, useEffect, useId, useState } from "react";
 import { IconButton } from "@/app/_ui/icon-button";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import { PlayerBar } from "./player-bar";
+import styles from "./player-bar.module.css";
 import { SoundContext, useSound } from "./sound-context";
 import { useToggleSound } from "./use-toggle-sound";
 
@@ -34,11 +35,13 @@ function Controls({ ask, labelOf }: { ask: () => ListenRequest; labelOf: (barInd
         icon={isPlaying ? "pause" : "play"}
         label={isPlaying ? "Pause" : "Listen"}
         aria-keyshortcuts="Space"
+        className={styles.press}
         onClick={toggle}
       />
       <IconButton
         icon="settings"
         label="How it is played"
+        className={styles.press}
         aria-expanded={isOpen}
         aria-controls={isOpen ? id : undefined}
         onClick={() => setIsOpen(!isOpen)}

@@ -25,7 +25,13 @@ export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset draws a frame and a legend of its own
     <div className={styles.bar} role="group" aria-label="How it is played">
-      <IconButton icon="stop" label="Stop" disabled={status === "silent"} onClick={stop} />
+      <IconButton
+        icon="stop"
+        label="Stop"
+        className={styles.press}
+        disabled={status === "silent"}
+        onClick={stop}
+      />
       <Where labelOf={labelOf} />
       <label className={styles.tempo}>
         <span>

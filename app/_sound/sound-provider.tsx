@@ -9,9 +9,9 @@ import { SoundContext } from "./sound-context";
 import { SoundEngine } from "./sound-engine";
 import type { SoundAddresses } from "./sound-files";
 
-/** Between two looks at the clock, in milliseconds, when the page draws no frames. */
-const tickMs = 50;
-/** Seen, a page ticks with its frames; unseen, browsers let it tick once a second. In seconds. */
+/** Between two looks at the clock, in milliseconds: more often than the eye can tell. */
+const tickMs = 25;
+/** Unseen, browsers let a page tick once a second only. In seconds. */
 const ahead = { seen: 0.25, unseen: 1.6 };
 
 /** The player of a piece, for all its screens. */
@@ -45,16 +45,14 @@ function newPlayer(
   });
 }
 
-/** With each frame, with a timer where there are none, and at once when the page comes into view or goes out of it. */
+/**
+ * With a timer rather than with each frame, because a frame that changes nothing costs too; and at once when the page comes
+ * into view or goes out of it.
+ */
 function repeatInPage(tick: () => void): () => void {
-  let frame = requestAnimationFrame(function onFrame() {
-    tick();
-    frame = requestAnimationFrame(onFrame);
-  });
   const timer = setInterval(tick, tickMs);
   document.addEventListener("visibilitychange", tick);
   return () => {
-    cancelAnimationFrame(frame);
     clearInterval(timer);
     document.removeEventListener("visibilitychange", tick);
   };

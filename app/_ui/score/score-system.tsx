@@ -113,7 +113,6 @@ export const ScoreSystem = memo(function ScoreSystem({
               height={box.bottom - box.top + 28 * unit}
             />
           ))}
-          {playing && <SystemPlaying playing={playing} boxes={visible} unit={unit} />}
           {visible.map(
             (box) =>
               shown?.bars.includes(box.barIndex) && (
@@ -139,6 +138,14 @@ export const ScoreSystem = memo(function ScoreSystem({
             );
           })}
         </svg>
+        {playing && (
+          <SystemPlaying
+            playing={playing}
+            boxes={visible}
+            shown={{ x, width, height: system.height }}
+            margin={14 * unit}
+          />
+        )}
         {isNear && (
           <Spoken>
             {`Bars ${label(row.firstBar)} to ${label(row.lastBar)}. `}

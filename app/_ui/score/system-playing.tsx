@@ -3,15 +3,29 @@ import { nowhere, type Playing } from "../playing";
 import type { BarBox } from "./engraving";
 import styles from "./system-playing.module.css";
 
-/** The bar that sounds, if it stands on this system: a wash over it, and a line at the note. */
+/** What is shown of a system's drawing, in its units. */
+interface Shown {
+  readonly x: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/**
+ * The bar that sounds, if it stands on this system: a wash over it, and a line at the note. Both lie on layers of their own
+ * over the drawing, so that no notes are painted again from note to note.
+ *
+ * @param margin above and below the staves, in units.
+ */
 export function SystemPlaying({
   playing,
   boxes,
-  unit,
+  shown,
+  margin,
 }: {
   playing: Playing;
   boxes: readonly BarBox[];
-  unit: number;
+  shown: Shown;
+  margin: number;
 }) {
   const bar = useSyncExternalStore(
     playing.subscribe,
@@ -23,54 +37,59 @@ export function SystemPlaying({
   );
   const box = boxes.find(({ barIndex }) => barIndex === bar);
   if (!box) return null;
-  const [top, bottom] = [box.top - 14 * unit, box.bottom + 14 * unit];
+  const share = (length: number, whole: number) => `${(length / whole) * 100}%`;
+  const down = {
+    top: share(box.top - margin, shown.height),
+    height: share(box.bottom - box.top + 2 * margin, shown.height),
+  };
+  const across = { left: share(box.x - shown.x, shown.width), width: share(box.width, shown.width) };
   return (
-    <g pointerEvents="none" data-playing={box.barIndex}>
-      <rect className={styles.wash} x={box.x} y={top} width={box.width} height={bottom - top} />
-      <NoteLine playing={playing} box={box} top={top} bottom={bottom} />
-    </g>
+    <>
+      <div
+        className={styles.wash}
+        data-playing={box.barIndex}
+        style={{ ...down, ...across }}
+        aria-hidden="true"
+      />
+      <NoteLine playing={playing} bar={box.barIndex} down={down} />
+    </>
   );
 }
 
 /** A line through the note that sounds. It is moved by hand: nothing is drawn again from note to note. */
 function NoteLine({
   playing,
-  box,
-  top,
-  bottom,
+  bar,
+  down,
 }: {
   playing: Playing;
-  box: BarBox;
-  top: number;
-  bottom: number;
+  bar: number;
+  down: { readonly top: string; readonly height: string };
 }) {
-  const line = useRef<SVGPathElement>(null);
+  const line = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const move = () => {
       const at = playing.at();
       const element = line.current;
-      if (!element || at?.barIndex !== box.barIndex) return;
+      if (!element || at?.barIndex !== bar) return;
       const x = at.noteId === null ? null : findNoteX(element, at.noteId);
-      if (x === null) element.setAttribute("visibility", "hidden");
-      else {
-        element.setAttribute("d", `M${x} ${top}V${bottom}`);
-        element.removeAttribute("visibility");
-      }
+      element.style.visibility = x === null ? "hidden" : "visible";
+      if (x !== null) element.style.transform = `translateX(${x}px)`;
     };
     move();
     return playing.subscribe(move);
-  }, [playing, box, top, bottom]);
-  return <path ref={line} className={styles.line} visibility="hidden" />;
+  }, [playing, bar]);
+  return (
+    <div ref={line} className={styles.line} style={{ ...down, visibility: "hidden" }} aria-hidden="true" />
+  );
 }
 
-/** Middle of a note's head in the units of the drawing over it; null when it is not drawn. */
-function findNoteX(over: SVGPathElement, noteId: string): number | null {
-  const svg = over.ownerSVGElement;
-  const root = svg?.parentElement?.querySelector("[data-drawn]")?.shadowRoot;
-  const note = root?.getElementById(noteId);
+/** Middle of a note's head, in pixels from the left of the system; null when it is not drawn. */
+function findNoteX(line: HTMLElement, noteId: string): number | null {
+  const system = line.parentElement;
+  const note = system?.querySelector("[data-drawn]")?.shadowRoot?.getElementById(noteId);
   const head = note?.querySelector(".notehead") ?? note;
-  if (!svg || !head) return null;
-  const [page, at] = [svg.getBoundingClientRect(), head.getBoundingClientRect()];
-  const { x, width } = svg.viewBox.baseVal;
-  return page.width > 0 ? x + ((at.left + at.width / 2 - page.left) * width) / page.width : null;
+  if (!system || !head) return null;
+  const { left, width } = head.getBoundingClientRect();
+  return left + width / 2 - system.getBoundingClientRect().left;
 }

@@ -4,16 +4,22 @@ import type { StripRows } from "./rows";
 import type { Scale } from "./scale";
 import styles from "./strip-playing.module.css";
 
-/** Where the music is: an ink line through the rows with a foot. It alone is drawn again while the music goes on. */
+/**
+ * Where the music is: an ink line through the rows with a foot. It alone is drawn again while the music goes on, on a layer
+ * of its own over the strip, so that the strip is not painted again.
+ */
 export function StripPlaying({ playing, scale, rows }: { playing: Playing; scale: Scale; rows: StripRows }) {
   const at = useSyncExternalStore(playing.subscribe, playing.at, nowhere);
   if (at === null) return null;
-  const x = scale.x(at.pieceFrom);
+  const top = rows.solo - footHeight;
   return (
-    <g className={styles.playing} data-playing={at.barIndex} pointerEvents="none">
-      <path className={styles.edge} d={`M${x} ${rows.solo - 3}V${rows.axis + 3}`} />
-      <path className={styles.line} d={`M${x} ${rows.solo - 3}V${rows.axis}`} />
-      <path className={styles.foot} d={`M${x - 5} ${rows.solo - 9}h10l-5 6z`} />
-    </g>
+    <div
+      className={styles.playing}
+      data-playing={at.barIndex}
+      aria-hidden="true"
+      style={{ top, height: rows.axis - top, transform: `translateX(${scale.x(at.pieceFrom)}px)` }}
+    />
   );
 }
+
+const footHeight = 9;

@@ -140,8 +140,8 @@ export function Strip({
               hover={hovered && { x: scale.x(hovered.from), label: hovered.label }}
               width={width}
             />
-            {playing && <StripPlaying playing={playing} scale={scale} rows={rows} />}
           </svg>
+          {playing && <StripPlaying playing={playing} scale={scale} rows={rows} />}
         </div>
       </div>
       {isWide && <ZoomControl zoom={zoom} onChange={setZoom} />}
