@@ -33,9 +33,9 @@ export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }
         onClick={stop}
       />
       <Where labelOf={labelOf} />
-      <label className={styles.tempo}>
-        <span>
-          Tempo <output>{manner.tempoPercent} %</output>
+      <div className={styles.tempo}>
+        <span aria-hidden="true">
+          Tempo <b>{manner.tempoPercent} %</b>
         </span>
         <input
           type="range"
@@ -43,10 +43,11 @@ export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }
           max={tempoPercents.fastest}
           step={tempoStep}
           value={manner.tempoPercent}
+          aria-label="Tempo"
           aria-valuetext={`${manner.tempoPercent} percent of your tempo`}
           onChange={(event) => change({ tempoPercent: event.target.valueAsNumber })}
         />
-      </label>
+      </div>
       <div className={styles.switches}>
         <Switch label="Solo" isOn={manner.hasSolo} onChange={(hasSolo) => change({ hasSolo })} />
         <Switch
