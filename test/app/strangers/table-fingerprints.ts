@@ -1,7 +1,10 @@
 import { database } from "@/lib/store/database";
 
-/** What may change without anybody having done anything to a piece: counters of tries. */
-const notCounted = ["_prisma_migrations", "RateWindow"];
+/**
+ * What may change without anybody having done anything to a piece: counters of tries, and the pictures that are still being
+ * made in the background of a piece brought a moment ago.
+ */
+const notCounted = ["_prisma_migrations", "RateWindow", "Engraving", "EngravedSystem"];
 
 /** A hash of the rows of every table, to see whether anything at all was changed. */
 export async function readFingerprints(): Promise<Record<string, string>> {

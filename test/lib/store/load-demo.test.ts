@@ -82,7 +82,7 @@ describe("the demo", () => {
   test("keeps why each cut was put forward, as the server found it", async () => {
     const [agreed, open] = valued(await listProposals(nerys, pieceId));
     expect(agreed?.why).toMatchObject({ schema: 1, grade: "clean", plan: null });
-    expect(agreed?.why?.sentences[0]).toContain("bar 16 goes to bar 17");
+    expect(agreed?.why?.sentences[0]).toContain("The same bars lead to the cut and to bar 17");
     expect(open?.why?.sentences.join(" ")).toContain("25 s needed (lip): enough.");
     expect(open?.why?.savedSeconds).toBeGreaterThan(14);
   });
