@@ -1,4 +1,4 @@
-import type { Browser, Locator } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readTempoMap } from "@/lib/score/tempo-map";
 import { barsAroundJoin } from "@/lib/sound/listen-request";
@@ -8,6 +8,7 @@ import { createFreshDatabase, type FreshDatabase } from "@/test/setup/fresh-data
 import { type RunningProduct, startProduct } from "@/test/setup/start-product";
 import { concertino, cutOf } from "../lib/cuts/join/hear-concertino";
 import { type Hearing, hearPage } from "./hearing";
+import { Line } from "./line";
 import { loadDemoInto } from "./load-demo-into";
 import { Person } from "./person";
 
@@ -169,4 +170,44 @@ describe.skipIf(!executable)("listening to a piece", () => {
     expect(loudest(await ear.listen(), seam + 0.08, seam + 0.4)).toBeGreaterThan(10 * silence);
     await group.getByRole("button", { name: "Listen" }).waitFor();
   });
+
+  test("it is heard without a connection, by somebody who had only opened the piece", async () => {
+    const line = await Line.lay();
+    const matthis = await Person.sitDown(browser, product.url, undefined, { proxy: line.proxy });
+    const heard = await hearPage(matthis.page);
+    await matthis.signIn("matthis@example.org", password);
+    const piece = new URL(nerys.page.url()).pathname;
+    await matthis.go(piece);
+    await matthis.seesNotes();
+    const wanted = [/^\/sound\/.*\.sf3$/, /^\/sound\/.*\.js$/, /\/source\//, new RegExp(`^${piece}$`)];
+    const isKept = async () => {
+      const kept = await listKept(matthis.page);
+      return wanted.every((pattern) => kept.some((address) => pattern.test(address)));
+    };
+    await expect.poll(isKept, { timeout: 120_000 }).toBe(true);
+    line.cut();
+    await matthis.page.context().setOffline(true);
+    await matthis.page.reload();
+    await matthis.page.getByRole("button", { name: "Listen", exact: true }).first().click();
+    await matthis.page.waitForFunction(
+      () => (window as unknown as { hearing(): Hearing }).hearing().struck.length > 8,
+    );
+    const first = (await heard.listen()).struck[0]?.at ?? 0;
+    await matthis.page.waitForFunction(
+      (at) => (window as unknown as { hearing(): Hearing }).hearing().now > at + 0.4,
+      first,
+    );
+    expect(loudest(await heard.listen(), first + 0.1, first + 0.4)).toBeGreaterThan(10 * silence);
+    await matthis.leave();
+    await line.takeDown();
+  });
 });
+
+/** Addresses of everything that this browser keeps for the time without a connection. */
+function listKept(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const note = await caches.match("/.kept/list");
+    const list = (await note?.json()) as { pieces: { parts: { address: string }[] }[] } | undefined;
+    return list?.pieces.flatMap(({ parts }) => parts.map(({ address }) => address)) ?? [];
+  });
+}
