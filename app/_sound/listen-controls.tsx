@@ -2,6 +2,7 @@
 
 import { useContext, useEffect, useId, useState } from "react";
 import { IconButton } from "@/app/_ui/icon-button";
+import { useNarrow } from "@/app/_ui/use-narrow";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import { PlayerBar } from "./player-bar";
 import styles from "./player-bar.module.css";
@@ -20,15 +21,19 @@ export function ListenControls(props: { ask: () => ListenRequest; labelOf: (barI
 function Controls({ ask, labelOf }: { ask: () => ListenRequest; labelOf: (barIndex: number) => string }) {
   const { now } = useSound();
   const toggle = useToggleSound(ask);
-  const [isOpen, setIsOpen] = useState(false);
+  // A phone has no room for more than where the music is, unless it is asked for.
+  const isNarrow = useNarrow(600);
+  const [chosen, setChosen] = useState<boolean | null>(null);
   const id = useId();
   const isPlaying = now.status === "playing" || now.status === "preparing";
-  const isSilent = now.status === "silent";
-  const { problem } = now;
-  // It stays open when the music ends, so that nothing jumps under the finger.
+  const isUsed = now.status !== "silent" || now.problem !== null;
+  const [wasUsed, setWasUsed] = useState(isUsed);
+  // It stays when the music ends, so that nothing jumps under the finger.
   useEffect(() => {
-    if (!isSilent || problem !== null) setIsOpen(true);
-  }, [isSilent, problem]);
+    if (isUsed) setWasUsed(true);
+  }, [isUsed]);
+  const isOpen = chosen ?? (wasUsed && !isNarrow);
+  const isShown = isOpen || (wasUsed && isNarrow);
   return (
     <>
       <IconButton
@@ -44,11 +49,11 @@ function Controls({ ask, labelOf }: { ask: () => ListenRequest; labelOf: (barInd
         className={styles.press}
         aria-expanded={isOpen}
         aria-controls={isOpen ? id : undefined}
-        onClick={() => setIsOpen(!isOpen)}
+        onClick={() => setChosen(!isOpen)}
       />
-      {isOpen && (
+      {isShown && (
         <div id={id} style={{ display: "contents" }}>
-          <PlayerBar labelOf={labelOf} />
+          <PlayerBar isShort={!isOpen} labelOf={labelOf} />
         </div>
       )}
     </>

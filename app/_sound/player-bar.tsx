@@ -17,14 +17,19 @@ const tempoStep = 5;
 /**
  * How it is played, and where the music is: tempo, parts, count-in, again and again. What starts it stands elsewhere.
  *
+ * @param isShort where the music is, and nothing else.
  * @param labelOf the printed number of a bar, by index.
  */
-export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }) {
-  const { now, change, loop, stop } = useSound();
-  const { manner, isLooping, status, problem, substitutions } = now;
+export function PlayerBar({ isShort, labelOf }: { isShort: boolean; labelOf: (barIndex: number) => string }) {
+  const { now, stop } = useSound();
+  const { status, problem, substitutions } = now;
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset draws a frame and a legend of its own
-    <div className={styles.bar} role="group" aria-label="How it is played">
+    <div
+      className={classNames(styles.bar, isShort && styles.short)}
+      role="group"
+      aria-label="How it is played"
+    >
       <IconButton
         icon="stop"
         label="Stop"
@@ -33,6 +38,20 @@ export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }
         onClick={stop}
       />
       <Where labelOf={labelOf} />
+      {!isShort && <Manner />}
+      {!isShort && substitutions.length > 0 && (
+        <p className={styles.note}>{capital(substitutions.join(", "))}.</p>
+      )}
+      {problem && <SayProblem>{problem}</SayProblem>}
+    </div>
+  );
+}
+
+function Manner() {
+  const { now, change, loop } = useSound();
+  const { manner, isLooping } = now;
+  return (
+    <>
       <div className={styles.tempo}>
         <span aria-hidden="true">
           Tempo <b>{manner.tempoPercent} %</b>
@@ -58,9 +77,7 @@ export function PlayerBar({ labelOf }: { labelOf: (barIndex: number) => string }
         <Switch label="Count-in" isOn={manner.hasCountIn} onChange={(hasCountIn) => change({ hasCountIn })} />
         <Switch label="Again and again" isOn={isLooping} onChange={loop} />
       </div>
-      {substitutions.length > 0 && <p className={styles.note}>{capital(substitutions.join(", "))}.</p>}
-      {problem && <SayProblem>{problem}</SayProblem>}
-    </div>
+    </>
   );
 }
 
