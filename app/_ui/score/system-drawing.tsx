@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from "react";
 import { composeSystem, measureHead } from "./compose-system";
+import { placeGlyphs } from "./place-glyphs";
 import styles from "./system-drawing.module.css";
 
 /** Inside the shadow root of a system: the page's own styles do not reach it, and its ids are not the page's. */
@@ -11,7 +12,7 @@ const drawingStyles = `
   .mNum text { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
   polyline { fill: none; }
   .cutBar { opacity: 0.48; }
-  .shown { stroke: currentColor; stroke-width: 70px; stroke-linejoin: round; paint-order: stroke; }
+  .shown { stroke: currentColor; stroke-width: 50px; stroke-linejoin: round; paint-order: stroke; }
 `;
 
 const svgType = "image/svg+xml";
@@ -29,6 +30,7 @@ function readDrawing(text: string): SVGSVGElement | null {
       if (name.toLowerCase().startsWith("on")) element.removeAttribute(name);
     }
   }
+  placeGlyphs(root);
   return root;
 }
 
