@@ -32,6 +32,8 @@ export default defineConfig({
         fileParallelism: false,
         testTimeout: 300_000,
         hookTimeout: 300_000,
+        // A limit for what hangs, as in test/e2e/person.ts: a busy machine takes its time.
+        expect: { poll: { timeout: 60_000 } },
       }),
     ],
   },
@@ -44,6 +46,7 @@ interface ProjectTests {
   fileParallelism?: boolean;
   testTimeout?: number;
   hookTimeout?: number;
+  expect?: { poll: { timeout: number } };
 }
 
 /** A group of test files that share what has to stand before they run. */
