@@ -26,13 +26,11 @@ export function whatToKeep(userId: string, pathname: string): KeepMessage {
   };
 }
 
-const loadedFiles = /^\/_next\/static\/|^\/icon\.svg$|^\/api\/pieces\/[\w-]+\/source\/[0-9a-f]{64}$/;
-
-/** Scripts, styles and fonts that this page has loaded so far, and the music that it judges cuts, rests and breaths by. */
+/** Scripts, styles and fonts that this page has loaded so far. */
 function listFiles(): string[] {
   const loaded = performance.getEntriesByType("resource").map(({ name }) => new URL(name));
   const ours = loaded.filter(({ origin, pathname }) => {
-    return origin === window.location.origin && loadedFiles.test(pathname);
+    return origin === window.location.origin && /^\/_next\/static\/|^\/icon\.svg$/.test(pathname);
   });
   return ours.map(({ pathname }) => pathname);
 }

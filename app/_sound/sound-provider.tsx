@@ -1,7 +1,7 @@
 "use client";
 
 import { type ReactNode, useEffect, useRef, useState } from "react";
-import { useStudy } from "@/app/_study/study-provider";
+import { useStudyIfOpen } from "@/app/_study/study-provider";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import type { Schedule } from "@/lib/sound/schedule";
 import { Player } from "./player";
@@ -16,7 +16,7 @@ const ahead = { seen: 0.25, unseen: 1.6 };
 
 /** The player of a piece, for all its screens. */
 export function SoundProvider({ sounds, children }: { sounds: SoundAddresses; children: ReactNode }) {
-  const { study } = useStudy();
+  const study = useStudyIfOpen();
   const asking = useRef<(request: ListenRequest) => Promise<Schedule>>(notYet);
   asking.current = study ? (question) => study.ask<"listen">({ kind: "listen", question }) : notYet;
   const addresses = useRef(sounds);

@@ -3,6 +3,7 @@
 import {
   createContext,
   type ReactNode,
+  useCallback,
   useContext,
   useEffect,
   useMemo,
@@ -13,12 +14,18 @@ import { noteWorkerFiles } from "@/app/_offline/worker-files";
 import type { StudyTerms } from "@/lib/study/open-study";
 import { StudyClient, type StudyState } from "./study-client";
 
-const StudyContext = createContext<StudyClient | null>(null);
+interface Provided {
+  /** Null until somebody asks, and for the moment before it is there. */
+  readonly study: StudyClient | null;
+  readonly want: () => void;
+}
+
+const StudyContext = createContext<Provided>({ study: null, want: () => {} });
 
 const notReached = "The music could not be fetched. It is judged again when you are back.";
 
 /**
- * Opens the study of a piece for all its screens, when one of them first asks: the music is read and judged in a worker,
+ * Opens the study of a piece for all its screens when the first that asks comes up: the music is read and judged in a worker,
  * so that the screen never waits.
  */
 export function StudyProvider({
@@ -34,10 +41,12 @@ export function StudyProvider({
   // A page drawn again brings equal terms in a new object: only other terms open another study.
   const written = JSON.stringify(terms);
   const [study, setStudy] = useState<StudyClient | null>(null);
+  const [isWanted, setWanted] = useState(false);
   useEffect(() => {
+    if (!isWanted) return;
     const opened = new StudyClient(
       () => new Worker(new URL("./study-worker.ts", import.meta.url), { type: "module" }),
-      (scripts) => noteWorkerFiles([...scripts, sourceAddress]),
+      noteWorkerFiles,
     );
     const leaving = new AbortController();
     void openFrom(opened, sourceAddress, JSON.parse(written) as StudyTerms, leaving.signal);
@@ -47,8 +56,10 @@ export function StudyProvider({
       setStudy(null);
       opened.close();
     };
-  }, [sourceAddress, written]);
-  return <StudyContext.Provider value={study}>{children}</StudyContext.Provider>;
+  }, [isWanted, sourceAddress, written]);
+  const want = useCallback(() => setWanted(true), []);
+  const provided = useMemo(() => ({ study, want }), [study, want]);
+  return <StudyContext.Provider value={provided}>{children}</StudyContext.Provider>;
 }
 
 async function openFrom(
@@ -61,6 +72,7 @@ async function openFrom(
     const response = await fetch(address, { signal });
     if (!response.ok) return study.giveUp(notReached);
     const bytes = new Uint8Array(await response.arrayBuffer());
+    noteWorkerFiles([address]);
     if (!signal.aborted) study.open(bytes, terms);
   } catch {
     if (!signal.aborted) study.giveUp(notReached);
@@ -77,13 +89,19 @@ export interface StudyHere {
   readonly state: StudyState;
 }
 
-/** The study of the piece on the screen. */
+/** The study of the piece on the screen. A screen that uses it has it opened; others need not wait for the music. */
 export function useStudy(): StudyHere {
-  const study = useContext(StudyContext);
+  const { study, want } = useContext(StudyContext);
+  useEffect(want, [want]);
   const state = useSyncExternalStore(
     study?.subscribe ?? noSubscription,
     study?.state ?? isOpening,
     isOpening,
   );
   return useMemo(() => ({ study, state }), [study, state]);
+}
+
+/** The study as far as a screen has had it opened; null otherwise. */
+export function useStudyIfOpen(): StudyClient | null {
+  return useContext(StudyContext).study;
 }
