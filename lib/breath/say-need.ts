@@ -1,10 +1,9 @@
 import type { RestUnderCuts } from "@/lib/edition/rest-under-cuts";
 import type { RestLeft } from "@/lib/score/rest-left";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayLeft, sayMissing } from "@/lib/score/say-seconds";
 import type { Score } from "@/lib/score/score";
 import type { RestVerdict } from "./check-rest-needs";
-
-const sayBars = (count: number) => `${count} ${count === 1 ? "bar" : "bars"}`;
 
 /** "Before bar 97", or where the need lies when no entry follows. */
 function sayWhere(score: Score, { need, before }: RestUnderCuts): string {
@@ -26,9 +25,9 @@ export function sayNeed(score: Score, rest: RestUnderCuts, verdict: RestVerdict)
   }
   const isInSeconds = "seconds" in need.needs;
   const amount = (left: RestLeft) =>
-    isInSeconds ? sayLeft(left.milliseconds / 1000) : sayBars(left.barCount);
-  const needed = "seconds" in need.needs ? sayMissing(need.needs.seconds) : sayBars(need.needs.bars);
-  const missing = isInSeconds ? sayMissing(shortAfter) : sayBars(shortAfter);
+    isInSeconds ? sayLeft(left.milliseconds / 1000) : sayBarCount(left.barCount);
+  const needed = "seconds" in need.needs ? sayMissing(need.needs.seconds) : sayBarCount(need.needs.bars);
+  const missing = isInSeconds ? sayMissing(shortAfter) : sayBarCount(shortAfter);
   const isCut = before.milliseconds !== after.milliseconds;
   const there = isCut
     ? `${amount(before)} of rest, ${amount(after)} with the cuts`

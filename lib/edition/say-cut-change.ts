@@ -1,22 +1,9 @@
 import { isEqualQuarters } from "@/lib/score/quarters";
 import { sayClock } from "@/lib/score/say-clock";
+import { sayNumber } from "@/lib/score/say-number";
 import { type CutTerms, toCutSpan } from "./cut-terms";
 import type { PlaceNames } from "./edition-difference";
 import type { CutPair } from "./pair-cuts";
-
-const numbers = [
-  "no",
-  "one",
-  "two",
-  "three",
-  "four",
-  "five",
-  "six",
-  "seven",
-  "eight",
-  "nine",
-  "ten",
-] as const;
 
 /**
  * What became of a cut, as musicians say it: "Cut 2 moved two bars later and saves 0:08 less: bars 9–12 became bars
@@ -63,5 +50,5 @@ function shiftOf(before: CutTerms["from"], after: CutTerms["from"]): number | nu
 
 function sayShift(bars: number): string {
   const count = Math.abs(bars);
-  return `${numbers[count] ?? count} ${count === 1 ? "bar" : "bars"} ${bars > 0 ? "later" : "earlier"}`;
+  return `${sayNumber(count, 10)} ${count === 1 ? "bar" : "bars"} ${bars > 0 ? "later" : "earlier"}`;
 }

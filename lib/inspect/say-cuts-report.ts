@@ -1,3 +1,4 @@
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { sayLeft, sayMissing } from "@/lib/score/say-seconds";
 import type {
@@ -12,7 +13,6 @@ import { plainLine } from "./plain-line";
 
 const grades = { clean: "clean", "needs-a-touch": "needs a touch", rough: "rough" } as const;
 
-const sayBars = (count: number) => (count === 1 ? "1 bar" : `${count} bars`);
 const indent = (lines: readonly string[]) => lines.map((line) => `   ${line}`);
 
 /** "Rest before C: 1:52, and 1:36 with the cut." Short ones in seconds, as players count them. */
@@ -70,7 +70,7 @@ const places = { opening: "opening", interlude: "interlude", closing: "closing" 
 function sayTuttiHead({ place, firstBarLabel, lastBarLabel, barCount, seconds }: ReportedTutti): string {
   const [first, last] = [plainLine(firstBarLabel), plainLine(lastBarLabel)];
   const bars = first === last ? `Bar ${first}` : `Bars ${first}–${last}`;
-  return `${bars}, ${places[place]}: ${sayBars(barCount)}, ${sayClock(seconds)}`;
+  return `${bars}, ${places[place]}: ${sayBarCount(barCount)}, ${sayClock(seconds)}`;
 }
 
 function sayTutti(tutti: ReportedTutti): string[] {
@@ -122,8 +122,8 @@ const sayShortly = ({ cuts, runsSeconds }: ReportedSet): string => {
 
 function sayObstacles({ obstacles }: ReportedPlan): string[] {
   return obstacles.map(({ why, unit, left, shortBy, set }) => {
-    const stays = unit === "seconds" ? sayLeft(left) : sayBars(left);
-    const short = unit === "seconds" ? sayMissing(shortBy) : sayBars(shortBy);
+    const stays = unit === "seconds" ? sayLeft(left) : sayBarCount(left);
+    const short = unit === "seconds" ? sayMissing(shortBy) : sayBarCount(shortBy);
     return `With ${stays} of rest (${plainLine(why)}), ${short} less than needed, it would fit. ${sayShortly(set)}`;
   });
 }

@@ -1,11 +1,11 @@
+import { capital } from "@/app/_ui/capital";
+import { sayNumber } from "@/lib/score/say-number";
 import type { Waiting } from "@/lib/store/proposals/list-waiting";
-
-const numbers = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten"];
 
 /** The headline of the first screen: how many answers are asked for, and where they come from. */
 export function sayWaiting(waiting: readonly Waiting[]): { headline: string; below: string | null } {
   if (waiting.length === 0) return { headline: "Nothing waits for you", below: null };
-  const count = numbers[waiting.length] ?? `${waiting.length}`;
+  const count = capital(sayNumber(waiting.length, 10));
   const headline = waiting.length === 1 ? "One answer waits for you" : `${count} answers wait for you`;
   return { headline, below: sayWhere(waiting) };
 }

@@ -6,6 +6,7 @@ import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { Card } from "@/app/_ui/sheet";
 import { WhoTag } from "@/app/_ui/who-mark";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { initialOf } from "@/lib/store/pieces/piece-record";
 import type { Waiting } from "@/lib/store/proposals/list-waiting";
@@ -78,7 +79,7 @@ function ProposalWords({
       </h2>
       <p className={styles.piece}>
         <WithFlats text={pieceTitle} />
-        {cut?.weight && ` · ${cut.weight.barCount} ${cut.weight.barCount === 1 ? "bar" : "bars"}`}
+        {cut?.weight && ` · ${sayBarCount(cut.weight.barCount)}`}
       </p>
       {proposal.reason && <p className={styles.reason}>“{proposal.reason}”</p>}
     </>

@@ -1,6 +1,7 @@
 import { type Chord, chordShapes } from "@/lib/harmony/chord-shapes";
 import type { LocalChord } from "@/lib/harmony/find-chords";
 import { sayFifths } from "@/lib/harmony/say-key";
+import { sayNumber as sayUpTo } from "@/lib/score/say-number";
 
 const intervals = [
   "a semitone",
@@ -73,25 +74,8 @@ export function sayChord({ degree, quality }: LocalChord, tonicFifths: number): 
   return `${sayFifths(tonicFifths + (degreeFifths[degree] ?? 0))}${qualityNames[quality]}`;
 }
 
-const numbers = [
-  "no",
-  "one",
-  "two",
-  "three",
-  "four",
-  "five",
-  "six",
-  "seven",
-  "eight",
-  "nine",
-  "ten",
-  "eleven",
-];
-
 /** "three", "14". */
-export function sayNumber(value: number): string {
-  return numbers[value] ?? `${value}`;
-}
+export const sayNumber = (value: number): string => sayUpTo(value, 11);
 
 /** "one beat", "three beats". */
 export function sayCount(value: number, what: string): string {

@@ -2,6 +2,8 @@ import type { Join } from "@/lib/musicxml/cut/apply-cuts";
 import type { Bar } from "@/lib/score/bar";
 import { beatOf } from "@/lib/score/beat-of";
 import { type Quarters, quarters, quartersAsNumber } from "@/lib/score/quarters";
+import { sayBarCount } from "@/lib/score/say-bar-count";
+import { sayNumber } from "@/lib/score/say-number";
 import type { Score } from "@/lib/score/score";
 import type { SheetCut } from "./cut-sheet-input";
 import { sayClock } from "./say-date";
@@ -13,21 +15,6 @@ export type SheetWord =
   | { readonly kind: "letter"; readonly text: string };
 
 const plain = (text: string): SheetWord => ({ kind: "plain", text });
-const counts = [
-  "",
-  "one",
-  "two",
-  "three",
-  "four",
-  "five",
-  "six",
-  "seven",
-  "eight",
-  "nine",
-  "ten",
-  "eleven",
-  "twelve",
-];
 /** Farther from a letter nobody counts. */
 const mostBarsBeforeLetter = 12;
 
@@ -74,13 +61,13 @@ function sayLetterAfter(score: Score, barIndex: number): SheetWord[] {
   const next = findLetters(score).find((letter) => letter.barIndex >= barIndex);
   const distance = next ? next.barIndex - barIndex : Number.POSITIVE_INFINITY;
   if (!next || distance > mostBarsBeforeLetter) return [];
-  const words = distance === 0 ? ", at " : `, ${counts[distance]} before `;
+  const words = distance === 0 ? ", at " : `, ${sayNumber(distance, mostBarsBeforeLetter)} before `;
   return [plain(words), { kind: "letter", text: next.text }];
 }
 
 /** "tutti at [D] · 12 bars · 0:26". */
 export function describeWhatGoes(score: Score, cut: SheetCut): SheetWord[] {
-  const size = `${cut.barCount} ${cut.barCount === 1 ? "bar" : "bars"} · ${sayClock(cut.savedSeconds)}`;
+  const size = `${sayBarCount(cut.barCount)} · ${sayClock(cut.savedSeconds)}`;
   if (cut.tutti === "opening" || cut.tutti === "closing") return [plain(`${cut.tutti} tutti · ${size}`)];
   if (cut.tutti === null) return [plain(size)];
   const letter = findLetters(score).findLast(({ barIndex }) => barIndex <= cut.span.from.barIndex);

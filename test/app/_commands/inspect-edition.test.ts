@@ -1,28 +1,10 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import path from "node:path";
-import { fileURLToPath } from "node:url";
 import { strToU8, unzipSync, zipSync } from "fflate";
-import { afterAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { writeEditionArchive } from "@/lib/edition/archive/write-edition-archive";
 import { buildEditionArchive } from "@/test/builders/build-edition-archive";
+import { inspect, openFolder } from "./inspect-command";
 
-const root = fileURLToPath(new URL("../../..", import.meta.url));
-const folder = mkdtempSync(path.join(tmpdir(), "inspect-edition-"));
-afterAll(() => rmSync(folder, { recursive: true }));
-
-function write(name: string, bytes: Uint8Array): string {
-  const file = path.join(folder, name);
-  writeFileSync(file, bytes);
-  return file;
-}
-
-function inspect(...args: string[]) {
-  const command = ["app/_commands/run-script.mjs", "app/_commands/inspect.ts", ...args];
-  const { status, stdout, stderr } = spawnSync(process.execPath, command, { cwd: root, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
+const { write } = openFolder();
 
 const archive = buildEditionArchive();
 const exported = writeEditionArchive(archive);

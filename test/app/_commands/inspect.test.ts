@@ -1,25 +1,8 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
 import path from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
+import { inspect, openFolder } from "./inspect-command";
 
-const root = fileURLToPath(new URL("../../..", import.meta.url));
-const folder = mkdtempSync(path.join(tmpdir(), "inspect-"));
-afterAll(() => rmSync(folder, { recursive: true }));
-
-function write(name: string, text: string): string {
-  const file = path.join(folder, name);
-  writeFileSync(file, text);
-  return file;
-}
-
-function inspect(...args: string[]) {
-  const command = ["app/_commands/run-script.mjs", "app/_commands/inspect.ts", ...args];
-  const { status, stdout, stderr } = spawnSync(process.execPath, command, { cwd: root, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
+const { folder, write } = openFolder();
 
 const oneBar = `<score-partwise version="4.0">
   <part-list><score-part id="P1"><part-name>Oboe</part-name></score-part></part-list>

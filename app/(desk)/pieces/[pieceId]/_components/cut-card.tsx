@@ -9,6 +9,7 @@ import { sayDay } from "@/app/_ui/say-date";
 import { Card } from "@/app/_ui/sheet";
 import { WaitTag } from "@/app/_ui/wait-tag";
 import { WhoMark, WhoTag } from "@/app/_ui/who-mark";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import styles from "./cut-card.module.css";
 import { firstName, personOf } from "./person";
@@ -58,8 +59,7 @@ export function CutCard({
           </h3>
           {cut.weight && (
             <span>
-              {cut.weight.barCount} {cut.weight.barCount === 1 ? "bar" : "bars"} ·{" "}
-              {sayClock(cut.weight.savedSeconds)}
+              {sayBarCount(cut.weight.barCount)} · {sayClock(cut.weight.savedSeconds)}
             </span>
           )}
         </div>

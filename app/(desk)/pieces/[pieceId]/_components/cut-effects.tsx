@@ -7,7 +7,7 @@ import { RestBar } from "@/app/_ui/rest-bar";
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import { sayClock } from "@/lib/score/say-clock";
 import styles from "./cut-effects.module.css";
-import { firstName, otherPlayer, whose } from "./person";
+import { firstName, otherPlayer, soloistOf, whose } from "./person";
 import { robbed, sayNeedUnder, tellingNeed } from "./say-need";
 
 /** What a cut costs and gives: the running time and the soloist's rest, never the one without the other. */
@@ -23,7 +23,7 @@ export function CutEffects({
 }) {
   const { rest } = weight;
   const need = tellingNeed(needs);
-  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
+  const soloist = soloistOf(desk);
   const againstLimit =
     desk.limitSeconds === null ? null : sayAgainstLimit(weight.runningAfter, desk.limitSeconds);
   return (

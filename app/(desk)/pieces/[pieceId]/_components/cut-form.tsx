@@ -4,6 +4,7 @@ import { type FormEvent, useEffect, useId, useRef, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { TextArea } from "@/app/_ui/field";
 import { Icon } from "@/app/_ui/icon";
 import { nameSpan } from "@/app/_ui/name-span";
@@ -229,8 +230,4 @@ function Weighed({
       {weighing.status === "weighing" && !weighing.last && <p className={styles.hint}>Reading the bars…</p>}
     </div>
   );
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

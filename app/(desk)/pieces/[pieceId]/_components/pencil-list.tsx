@@ -3,6 +3,7 @@
 import { type Dispatch, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
@@ -10,6 +11,7 @@ import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
 import { WhoMark, WhoTag } from "@/app/_ui/who-mark";
 import { isDisputed, type PencilledCut, type PencilledVersion } from "@/lib/room/pencilled-cut";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { proposeCutAction } from "../actions/propose-cut";
 import { nameVersion, sayVersion, termsOfVersion } from "./desk-pencils";
@@ -119,8 +121,7 @@ function Standing({
         </h3>
         {weighed && (
           <span>
-            {weighed.weight.barCount} {weighed.weight.barCount === 1 ? "bar" : "bars"} ·{" "}
-            {sayClock(weighed.weight.savedSeconds)} shorter
+            {sayBarCount(weighed.weight.barCount)} · {sayClock(weighed.weight.savedSeconds)} shorter
           </span>
         )}
       </div>
@@ -256,8 +257,4 @@ function RubbedOut({ desk, cuts }: { desk: Desk; cuts: readonly PencilledCut[] }
       {problem && <SayProblem>{problem}</SayProblem>}
     </Evidence>
   );
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

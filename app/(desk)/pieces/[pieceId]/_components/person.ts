@@ -20,6 +20,17 @@ export function otherPlayer({ people, me }: Pick<Desk, "people" | "me">): DeskPe
   return people.find(({ role, hasLeft }) => role === other && !hasLeft) ?? null;
 }
 
+export function soloistOf({ people }: Pick<Desk, "people">): DeskPerson | null {
+  return people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
+}
+
+/** The soloist as sentences name them: "you" for themselves. */
+export function nameSoloist(desk: Pick<Desk, "people" | "me">): string {
+  if (desk.me.role === "soloist") return "you";
+  const soloist = soloistOf(desk);
+  return soloist ? firstName(soloist) : "the soloist";
+}
+
 /** "Tobias’s", "Your". */
 export function whose(person: DeskPerson | null, me: DeskPerson, fallback: string): string {
   if (person === null) return fallback;

@@ -1,7 +1,8 @@
 import type { Desk } from "@/app/_data/desk/desk";
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
-import { firstName } from "./person";
+import { nameSoloist } from "./person";
 
 /** "0:03" or "2 bars": seconds rounded up, so that what is missing is never said to be less. */
 function sayAmount(need: CheckedNeed, of: "needed" | "shortBy" | "more"): string {
@@ -10,14 +11,7 @@ function sayAmount(need: CheckedNeed, of: "needed" | "shortBy" | "more"): string
   const needed = figures.needed ?? 0;
   const amount = of === "needed" ? needed : of === "shortBy" ? figures.shortBy : figures.after - needed;
   if (isInSeconds) return sayClock(of === "more" ? Math.floor(amount + 1e-6) : Math.ceil(amount - 1e-6));
-  return `${amount} ${amount === 1 ? "bar" : "bars"}`;
-}
-
-/** "he asked for" would guess at a person: the name, or "you". */
-function whoAsked({ people, me }: Pick<Desk, "people" | "me">): string {
-  if (me.role === "soloist") return "you";
-  const soloist = people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft);
-  return soloist ? firstName(soloist) : "the soloist";
+  return sayBarCount(amount);
 }
 
 /** A needed rest under a cut, in few words: "0:03 short of the 0:20 Matthis asked for". The first part is the point. */
@@ -25,21 +19,21 @@ export function sayNeedUnder(
   desk: Pick<Desk, "people" | "me">,
   need: CheckedNeed,
 ): { point: string; rest: string } {
-  const asked = `of the ${sayAmount(need, "needed")} ${whoAsked(desk)} asked for`;
+  const asked = `of the ${sayAmount(need, "needed")} ${nameSoloist(desk)} asked for`;
   switch (need.verdict) {
     case "short":
       return { point: `${sayAmount(need, "shortBy")} short`, rest: asked };
     case "short anyway":
       return { point: `${sayAmount(need, "shortBy")} short`, rest: `${asked}, with or without this cut` };
     case "released":
-      return { point: "Let go:", rest: `the ${sayAmount(need, "needed")} ${whoAsked(desk)} asked for` };
+      return { point: "Let go:", rest: `the ${sayAmount(need, "needed")} ${nameSoloist(desk)} asked for` };
     case "no rest":
       return { point: "No rest", rest: "is left where one is needed" };
     case "kept": {
       const more = sayAmount(need, "more");
       const isExact = more === "0:00" || more === "0 bars";
       return isExact
-        ? { point: "Just", rest: `the ${sayAmount(need, "needed")} ${whoAsked(desk)} asked for` }
+        ? { point: "Just", rest: `the ${sayAmount(need, "needed")} ${nameSoloist(desk)} asked for` }
         : { point: `${more} more`, rest: asked.replace("of the", "than the") };
     }
   }

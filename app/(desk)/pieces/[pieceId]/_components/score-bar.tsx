@@ -4,6 +4,7 @@ import type { Dispatch } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { ListenControls } from "@/app/_sound/listen-controls";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Icon } from "@/app/_ui/icon";
 import { IconButton } from "@/app/_ui/icon-button";
 import { nameBars } from "@/app/_ui/name-span";
@@ -136,8 +137,4 @@ export function MarkedBar({ desk, state, move }: ScorePart) {
 function lastLetter({ strip }: Desk, barIndex: number): string | null {
   const bar = strip.bars.find((candidate) => candidate.barIndex === barIndex);
   return bar ? (strip.letters.findLast(({ at }) => at <= bar.from + 0.01)?.text ?? null) : null;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -4,6 +4,8 @@ import type { Dispatch } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import { Button } from "@/app/_ui/button";
+import { Spoken } from "@/app/_ui/spoken";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
 import { endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
@@ -11,7 +13,7 @@ import type { DeskMove, DeskState } from "./desk-state";
 import { JoinSeam } from "./join-seam";
 import { sayGrade } from "./join-words";
 import styles from "./search-nearby.module.css";
-import { isLookedAt, sayBars, sayRunning } from "./search-results";
+import { isLookedAt, sayRunning } from "./search-results";
 import { type SearchSettings, settingsFor, toCutSearch, tuttiOfCut } from "./search-settings";
 
 /** So many other joins stand under a cut; the search gives more. */
@@ -78,8 +80,8 @@ function Other({ found, state, move }: { found: OfferedCut; state: DeskState; mo
     <li className={styles.other}>
       <JoinSeam grade={found.grade} />
       <span>
-        <span className={styles.spoken}>{`Join ${sayGrade(found.grade)}: `}</span>
-        <b>{found.name.replace(/^bars? /, "")}</b> {sayBars(found.weight.barCount)} ·{" "}
+        <Spoken>{`Join ${sayGrade(found.grade)}: `}</Spoken>
+        <b>{found.name.replace(/^bars? /, "")}</b> {sayBarCount(found.weight.barCount)} ·{" "}
         {sayClock(found.weight.savedSeconds)}
       </span>
       <span className={styles.after}>

@@ -3,11 +3,13 @@
 import type { Dispatch } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { WithFlats } from "@/app/_ui/music-sign";
 import { nameSpan } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
 import { type CutEnds, endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
@@ -99,7 +101,8 @@ function Found({
         </span>
       </h3>
       <p className={styles.figures}>
-        <b>{sayClock(cut.weight.savedSeconds)} shorter</b>, {sayBars(cut.weight.barCount)} · {sayRunning(cut)}
+        <b>{sayClock(cut.weight.savedSeconds)} shorter</b>, {sayBarCount(cut.weight.barCount)} ·{" "}
+        {sayRunning(cut)}
       </p>
       <ul className={styles.reasons}>
         {reasons.map((reason) => (
@@ -201,12 +204,4 @@ function MoreOf({
 export function sayRunning({ weight }: Pick<OfferedCut, "weight">): string {
   const rest = weight.rest === null ? "" : `, rest ${sayClock(weight.rest.afterSeconds)}`;
   return `${sayClock(weight.runningAfter.seconds)}${rest}`;
-}
-
-export function sayBars(count: number): string {
-  return `${count} ${count === 1 ? "bar" : "bars"}`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

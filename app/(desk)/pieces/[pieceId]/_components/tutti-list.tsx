@@ -7,6 +7,7 @@ import { inkOf } from "@/app/_ui/party";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { Sheet } from "@/app/_ui/sheet";
 import { ViDe } from "@/app/_ui/vi-de";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { personOf } from "./person";
 import { namePlaceOfSearch } from "./search-settings";
@@ -70,7 +71,7 @@ export function TuttiList({
 /** A tutti from the middle of one bar to the middle of the next has no whole bar to count. */
 function sayBars(count: number): string {
   if (count === 0) return "in a bar";
-  return count === 1 ? "1 bar" : `${count} bars`;
+  return sayBarCount(count);
 }
 
 function isOnView(tutti: DeskTutti, view: { firstBar: number; lastBar: number } | null): boolean {

@@ -1,5 +1,6 @@
 import { sayAgainstLimit } from "@/app/_ui/clock";
 import { compareGrades, type JoinRow, type JoinRowKind } from "@/lib/cuts/join/join-row";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { JudgedCut } from "@/lib/study/judge-cut";
 import { drawnKinds, isDrawn } from "./join-words";
@@ -36,8 +37,6 @@ function moreThan(a: number, b: number): string | null {
   return more > 0 ? `${sayClock(more)} more` : null;
 }
 
-const sayBars = (count: number) => `${count} ${count === 1 ? "bar" : "bars"}`;
-
 function runningRow(both: Both, limit: number | null): WeighedRow {
   const runs = ({ weight }: JudgedCut) => weight.runningAfter.seconds;
   const isWithin = (cut: JudgedCut) => limit !== null && Math.round(runs(cut)) <= Math.round(limit);
@@ -61,7 +60,7 @@ export function weighTimes(both: Both, limit: number | null): WeighedRow[] {
       what: "Leaves out",
       cells: cells(
         both,
-        ({ weight }) => sayBars(weight.barCount),
+        ({ weight }) => sayBarCount(weight.barCount),
         () => null,
       ),
     },

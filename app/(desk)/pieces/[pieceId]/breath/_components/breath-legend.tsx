@@ -1,11 +1,12 @@
 import type { Desk } from "@/app/_data/desk/desk";
 import { commaPath } from "@/app/_ui/music-sign";
 import { inkOf } from "@/app/_ui/party";
+import { soloistOf } from "../../_components/person";
 import styles from "./breath-legend.module.css";
 
 /** What the commas over the part mean. */
 export function BreathLegend({ desk, hasSuggestions }: { desk: Desk; hasSuggestions: boolean }) {
-  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft);
+  const soloist = soloistOf(desk);
   const looks = [
     { look: styles.breath, words: "breath" },
     { look: styles[inkOf(soloist?.role ?? "soloist")], words: "new" },

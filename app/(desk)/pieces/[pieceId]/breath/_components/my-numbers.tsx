@@ -10,7 +10,7 @@ import { WithFlats } from "@/app/_ui/music-sign";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
 import type { BreathPreferences } from "@/lib/breath/breath-preferences";
-import { firstName } from "../../_components/person";
+import { firstName, soloistOf } from "../../_components/person";
 import { useAction } from "../../_components/use-action";
 import { setBreathPreferencesAction } from "../../actions/set-breath-preferences";
 import styles from "./my-numbers.module.css";
@@ -20,7 +20,7 @@ import { sayAbout } from "./say-breath";
 /** The soloist's own numbers, from which what is long and what is short is judged. */
 export function MyNumbers({ desk, breath }: { desk: Desk; breath: BreathDesk }) {
   const [isEditing, setIsEditing] = useState(false);
-  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft);
+  const soloist = soloistOf(desk);
   const title = breath.maySetRests ? "My numbers" : soloist ? `${firstName(soloist)}’s numbers` : "Numbers";
   const numbers = breath.preferences ?? breath.defaults;
   const instrument = desk.soloName;

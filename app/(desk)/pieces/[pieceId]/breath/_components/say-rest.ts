@@ -1,5 +1,6 @@
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import type { RestAmount } from "@/lib/edition/rest-need";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { sayAmount } from "./say-breath";
 
@@ -18,6 +19,6 @@ export function sayWanted(needs: readonly { readonly needs: RestAmount }[]): str
 
 /** "0:44 (12 bars)". */
 export function sayRest(seconds: number, bars: number): string {
-  const counted = bars > 0 ? ` (${bars} ${bars === 1 ? "bar" : "bars"})` : "";
+  const counted = bars > 0 ? ` (${sayBarCount(bars)})` : "";
   return `${sayClock(seconds)}${counted}`;
 }

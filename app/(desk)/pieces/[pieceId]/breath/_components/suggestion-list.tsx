@@ -1,6 +1,7 @@
 "use client";
 
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Sheet } from "@/app/_ui/sheet";
 import type { SuggestedBreath } from "@/lib/breath/suggest-breaths";
 import { saySuggestion } from "./breath-marks";
@@ -49,5 +50,3 @@ export function SuggestionList({
     </Sheet>
   );
 }
-
-const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -1,5 +1,6 @@
 import type { HistoryDesk } from "@/app/_data/desk/read-history";
 import type { RecordPastOf } from "@/app/_data/desk/read-record-past";
+import { capital } from "@/app/_ui/capital";
 import { namePlace, nameSpan } from "@/app/_ui/name-span";
 import type { CommentRecord } from "@/lib/room/comment-record";
 import { findHeads } from "@/lib/room/find-heads";
@@ -96,8 +97,4 @@ function formerPencils({ pencilledCuts }: RoomRecordsAt, { bars }: Names): Forme
 
 function compareText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

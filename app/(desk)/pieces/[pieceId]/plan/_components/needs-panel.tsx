@@ -8,10 +8,10 @@ import { RestBar } from "@/app/_ui/rest-bar";
 import { Sheet } from "@/app/_ui/sheet";
 import { Spoken } from "@/app/_ui/spoken";
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
-import { firstName, personOf } from "../../_components/person";
+import { firstName, nameSoloist, personOf } from "../../_components/person";
 import { letterAtBar } from "./letter-at-bar";
 import styles from "./needs-panel.module.css";
-import { nameSoloist, sayNeeded, sayNeedVerdict, sayRestLeft } from "./plan-words";
+import { sayNeeded, sayNeedVerdict, sayRestLeft } from "./plan-words";
 import type { PlanView } from "./use-plan";
 
 /** What the set leaves of each rest that the soloist asked for. */

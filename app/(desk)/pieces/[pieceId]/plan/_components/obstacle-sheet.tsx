@@ -9,9 +9,10 @@ import { Sheet } from "@/app/_ui/sheet";
 import { toPositionTerms } from "@/lib/edition/position-terms";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PiecePlan } from "@/lib/study/plan-piece";
+import { nameSoloist } from "../../_components/person";
 import styles from "./obstacle-sheet.module.css";
 import type { PlanMove } from "./plan-state";
-import { nameSoloist, sayRestInTheWay } from "./plan-words";
+import { sayRestInTheWay } from "./plan-words";
 import type { Wishes } from "./wishes";
 
 /** Why nothing fits: what stands in the way, by how much, and what would do without it. */

@@ -1,24 +1,21 @@
-import type { Desk, DeskCut, DeskRunningTime } from "@/app/_data/desk/desk";
+import type { DeskCut, DeskRunningTime } from "@/app/_data/desk/desk";
+import { capital } from "@/app/_ui/capital";
 import { sayAgainstLimit } from "@/app/_ui/clock";
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import type { RestInTheWay } from "@/lib/cuts/plan/find-obstacle";
 import type { RestNeed } from "@/lib/edition/rest-need";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
+import { sayNumber } from "@/lib/score/say-number";
 import type { PlannedCandidate } from "@/lib/study/plan-piece";
 import { isSameCut, spanOfEnds } from "../../_components/cut-questions";
-import { firstName } from "../../_components/person";
 import type { ShownSet } from "./plan-sets";
 import type { WhatCounts } from "./wishes";
 
-const numbers = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
-
 /** "no cut", "one cut", "three cuts", "12 cuts". */
 export function countCuts(count: number): string {
-  return `${numbers[count] ?? count} ${count < 2 ? "cut" : "cuts"}`;
+  return `${sayNumber(count, 10)} ${count < 2 ? "cut" : "cuts"}`;
 }
-
-/** "bars 85–96" as the beginning of a line: "Bars 85–96". */
-export const capital = (words: string) => words.charAt(0).toLocaleUpperCase() + words.slice(1);
 
 /** What the slider says where it stands: "7:24, three cuts". */
 export function sayStep({ runs, cuts }: Pick<ShownSet, "runs" | "cuts">, hasAgreed: boolean): string {
@@ -98,23 +95,14 @@ export function sayReason(
   return over > 0 ? `${from}, ${sayClock(over)} over ${limit}.` : `${from}, within ${limit}.`;
 }
 
-/** The soloist as the sentences name them: "you" for themselves. */
-export function nameSoloist({ people, me }: Pick<Desk, "people" | "me">): string {
-  if (me.role === "soloist") return "you";
-  const soloist = people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft);
-  return soloist ? firstName(soloist) : "the soloist";
-}
-
-const bars = (count: number) => `${count} ${count === 1 ? "bar" : "bars"}`;
-
 /** "0:20" or "8 bars". */
 export function sayNeeded({ needs }: Pick<RestNeed, "needs">): string {
-  return "seconds" in needs ? sayClock(needs.seconds) : bars(needs.bars);
+  return "seconds" in needs ? sayClock(needs.seconds) : sayBarCount(needs.bars);
 }
 
 /** What is left of a needed rest, rounded down so that it never says more than there is: "0:24", "9 bars". */
 export function sayRestLeft({ seconds, bars: inBars }: Pick<CheckedNeed, "seconds" | "bars">): string {
-  return seconds.needed !== null ? sayClock(Math.floor(seconds.after + 1e-6)) : bars(inBars.after);
+  return seconds.needed !== null ? sayClock(Math.floor(seconds.after + 1e-6)) : sayBarCount(inBars.after);
 }
 
 /** How a needed rest comes out of a set, in a word or two. */
@@ -122,7 +110,8 @@ export function sayNeedVerdict(
   { verdict, seconds, bars: inBars }: CheckedNeed,
   releasedBy: string | null,
 ): string {
-  const short = seconds.needed !== null ? sayClock(Math.ceil(seconds.shortBy - 1e-6)) : bars(inBars.shortBy);
+  const short =
+    seconds.needed !== null ? sayClock(Math.ceil(seconds.shortBy - 1e-6)) : sayBarCount(inBars.shortBy);
   switch (verdict) {
     case "kept":
       return "enough";
@@ -144,8 +133,8 @@ export function sayRestInTheWay(
   soloist: string,
 ): string {
   const isInSeconds = unit === "seconds";
-  const stays = isInSeconds ? sayClock(Math.floor(left + 1e-6)) : bars(left);
-  const missing = isInSeconds ? sayClock(Math.ceil(shortBy - 1e-6)) : bars(shortBy);
+  const stays = isInSeconds ? sayClock(Math.floor(left + 1e-6)) : sayBarCount(left);
+  const missing = isInSeconds ? sayClock(Math.ceil(shortBy - 1e-6)) : sayBarCount(shortBy);
   return `At most ${stays} could stay: ${missing} less than the ${sayNeeded(need)} ${soloist} asked for (${need.why}).`;
 }
 

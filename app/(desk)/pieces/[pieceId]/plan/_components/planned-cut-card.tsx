@@ -5,22 +5,25 @@ import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { ListenButton } from "@/app/_sound/listen-button";
 import { SoundContext } from "@/app/_sound/sound-context";
 import { Button, ButtonLink } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { RestBar } from "@/app/_ui/rest-bar";
 import { Card } from "@/app/_ui/sheet";
+import { Spoken } from "@/app/_ui/spoken";
+import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PlannedCandidate } from "@/lib/study/plan-piece";
 import type { WeighedCut } from "@/lib/study/weigh-set";
 import { agreedCuts, endsOfSpan } from "../../_components/cut-questions";
 import { JoinSeam } from "../../_components/join-seam";
 import { nameJoin, sayGrade } from "../../_components/join-words";
-import { personOf, sayWho, whose } from "../../_components/person";
+import { personOf, sayWho, soloistOf, whose } from "../../_components/person";
 import { inkOfDraft, keyOfCut } from "./draft-strip";
 import { lookAddress } from "./look-address";
 import type { PlanMove } from "./plan-state";
-import { capital, standingCut } from "./plan-words";
+import { standingCut } from "./plan-words";
 import styles from "./planned-cut-card.module.css";
 
 /** One cut of the plan: what it saves, how it joins, what rest it leaves; to be heard, looked at, or done without. */
@@ -62,7 +65,7 @@ export function PlannedCutCard({
         </span>
         <h3 id={titleId}>{capital(cut.name)}</h3>
         <span className={styles.saved}>
-          {weight && `${weight.barCount} ${weight.barCount === 1 ? "bar" : "bars"} · `}
+          {weight && `${sayBarCount(weight.barCount)} · `}
           <b>{sayClock(saved)} shorter</b>
         </span>
       </div>
@@ -90,14 +93,14 @@ export function PlannedCutCard({
       <div className={styles.buttons}>
         {hasSound && <ListenButton small request={{ cut: spanOf(cut), cuts: cutsBeside(desk, others) }} />}
         <ButtonLink small href={lookAddress(desk.pieceId, ends, standing)}>
-          Look<span className={styles.spoken}> at {cut.name}</span>
+          Look<Spoken> at {cut.name}</Spoken>
         </ButtonLink>
         <span className={styles.room} />
         <Button small kind="bare" onClick={() => move({ kind: "leave-out", ends })}>
-          Leave this one out<span className={styles.spoken}>: {cut.name}</span>
+          Leave this one out<Spoken>: {cut.name}</Spoken>
         </Button>
         <Button small kind="bare" onClick={() => move({ kind: "keep", ends })}>
-          Keep these bars<span className={styles.spoken}>: {cut.name}</span>
+          Keep these bars<Spoken>: {cut.name}</Spoken>
         </Button>
       </div>
     </Card>
@@ -122,7 +125,7 @@ function sayStanding(desk: Desk, standing: DeskCut): string {
 function Rest({ desk, weight }: { desk: Desk; weight: WeighedCut | null }) {
   if (weight === null) return <p className={styles.waiting}>Reading the rests…</p>;
   const { rest, soloNotesLost } = weight;
-  const soloist = desk.people.find(({ role, hasLeft }) => role === "soloist" && !hasLeft) ?? null;
+  const soloist = soloistOf(desk);
   const isLetter = desk.strip.letters.some(({ text }) => text === rest?.nextEntryLabel);
   return (
     <div>
