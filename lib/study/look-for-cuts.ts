@@ -29,14 +29,13 @@ export interface OfferedCut extends FoundCut {
   readonly robs: readonly CheckedNeed[];
 }
 
-/** Needs that one more cut leaves short. */
-export function findRobbed(
+/** Needs that one more cut leaves short. @param without it, in the order of `needs`. */
+function findRobbed(
   { score, map }: Study,
-  agreed: readonly CutSpan[],
+  { agreed, needs }: Pick<CutSearch, "agreed" | "needs">,
+  without: readonly CheckedNeed[],
   cut: CutSpan,
-  needs: readonly RestNeed[],
 ): CheckedNeed[] {
-  const without = checkRestNeeds(score, map, agreed, needs);
   const withIt = checkRestNeeds(score, map, [...agreed, cut], needs);
   return withIt.filter(({ verdict }, index) => verdict === "short" && without[index]?.verdict !== "short");
 }
@@ -53,10 +52,11 @@ export function* lookForCuts(study: Study, search: CutSearch): Generator<SearchP
   const found =
     search.look === "starts" ? findStarts(heard, span, filters) : yield* searchCuts(heard, span, filters);
   const free = found.filter((cut) => findOverlap(agreed, cut) === null);
+  const without = checkRestNeeds(study.score, study.map, agreed, needs);
   return free.map((cut) => ({
     ...cut,
     name: nameCut(study.score, cut),
     weight: weighCut(study.score, study.map, agreed, cut),
-    robs: findRobbed(study, agreed, cut, needs),
+    robs: findRobbed(study, search, without, cut),
   }));
 }
