@@ -3,7 +3,7 @@ import { nameCut } from "@/lib/cuts/name-cut";
 import type { PlannedSet } from "@/lib/cuts/plan/planned-set";
 import type { SearchProgress } from "@/lib/cuts/search/found-cut";
 import type { RestNeed } from "@/lib/edition/rest-need";
-import type { CutSpan } from "@/lib/score/cut-span";
+import { type CutSpan, isSameSpan } from "@/lib/score/cut-span";
 import { findSoloPart } from "@/lib/score/find-part";
 import { comparePositions, type Position } from "@/lib/score/position";
 import { writeQuarters } from "@/lib/score/quarters";
@@ -89,12 +89,10 @@ function tellCut(score: Score, cut: OfferedCut): ReportedCut {
 
 /** A tutti that is repeated stands once on the page. One that goes over a jump has no music of its own to cut. */
 function findPlaces(tuttis: readonly Tutti[]): Tutti[] {
-  const isSame = (a: Tutti, b: Tutti) =>
-    comparePositions(a.from, b.from) === 0 && comparePositions(a.to, b.to) === 0;
   return tuttis.filter(
     (tutti, index) =>
       comparePositions(tutti.from, tutti.to) < 0 &&
-      tuttis.findIndex((other) => isSame(other, tutti)) === index,
+      tuttis.findIndex((other) => isSameSpan(other, tutti)) === index,
   );
 }
 

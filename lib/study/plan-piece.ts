@@ -7,10 +7,8 @@ import { type CutPlan, planCuts } from "@/lib/cuts/plan/plan-cuts";
 import type { PlanOptions } from "@/lib/cuts/plan/plan-options";
 import type { CutFilters } from "@/lib/cuts/search/cut-filters";
 import type { FoundCut, SearchProgress } from "@/lib/cuts/search/found-cut";
-import type { CutSpan } from "@/lib/score/cut-span";
-import { onsetOf } from "@/lib/score/onset-of";
-import { findPerformedStretches } from "@/lib/score/performed-stretches";
-import { comparePositions } from "@/lib/score/position";
+import { findClockStretches } from "@/lib/score/clock-stretches";
+import { type CutSpan, isSameSpan } from "@/lib/score/cut-span";
 import { readTimeline, type Timeline } from "@/lib/score/timeline";
 import type { Study } from "./open-study";
 
@@ -47,9 +45,6 @@ export const shortestTuttiBars = 4;
 /** So many searches of one piece are kept: a wish that is taken back is answered at once. */
 const mostKept = 6;
 
-const isSameCut = (a: CutSpan, b: CutSpan) =>
-  comparePositions(a.from, b.from) === 0 && comparePositions(a.to, b.to) === 0;
-
 type Search = Pick<PlanQuestion, "agreed" | "filters">;
 
 /** What was found in the piece of a study, by what was searched for; the latest last. */
@@ -65,7 +60,7 @@ export function* planPiece(study: Study, question: PlanQuestion): Generator<Sear
   const { agreed, without, allowsRough, options } = question;
   const all = yield* candidatesOf(study, question);
   const candidates = all.filter(
-    (cut) => (allowsRough || cut.grade !== "rough") && !without.some((unwanted) => isSameCut(unwanted, cut)),
+    (cut) => (allowsRough || cut.grade !== "rough") && !without.some((unwanted) => isSameSpan(unwanted, cut)),
   );
   const weights = { ...foundCutWeights, ...options.weights };
   return { candidates, plan: planCuts(study.score, study.map, candidates, { ...options, weights, agreed }) };
@@ -108,12 +103,6 @@ function showCandidate(
   timeline: Timeline,
   { from, to, cost, reasons, grade }: FoundCut,
 ): PlannedCandidate {
-  const stretches = findPerformedStretches(score, order, onsetOf(score, from), onsetOf(score, to));
-  const gaps = stretches
-    .map((stretch) => ({
-      from: timeline.secondsAtPerformed(stretch.from),
-      to: timeline.secondsAtPerformed(stretch.to),
-    }))
-    .filter((gap) => gap.to > gap.from);
+  const gaps = findClockStretches({ score, order, timeline }, { from, to });
   return { from, to, cost, reasons, grade, gaps, name: nameCut(score, { from, to }) };
 }

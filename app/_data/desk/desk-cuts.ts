@@ -1,11 +1,12 @@
 import { checkCut } from "@/lib/cuts/check-cut";
 import { nameCut } from "@/lib/cuts/name-cut";
 import { toCutSpan } from "@/lib/edition/cut-terms";
+import { findClockStretches } from "@/lib/score/clock-stretches";
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import type { MemberRole } from "@/lib/store/who-may";
 import type { DeskCut, DeskPerson } from "./desk";
-import { findStretches, type ScoreInTime } from "./in-time";
+import type { ScoreInTime } from "./in-time";
 import { weighForDesk } from "./weigh";
 
 /** What is needed to see the proposals as one member sees them. */
@@ -56,7 +57,7 @@ function toDeskCut(about: CutsOf, known: readonly Known[], one: Known): DeskCut 
     to: terms.to,
     name: sayName(about.inTime, one),
     ...barsOf(span),
-    gaps: isDrawn ? findStretches(about.inTime, span) : [],
+    gaps: isDrawn ? findClockStretches(about.inTime, span) : [],
     weight: isDrawn ? weighOne(about.inTime, known, one) : null,
     answers: proposal.answers.map(({ userId, answer, reason: said, at }) => ({
       ...{ userId, answer, reason: said },

@@ -1,10 +1,11 @@
-import { findStretches, layInTime, type ScoreInTime } from "@/app/_data/desk/in-time";
+import { layInTime, type ScoreInTime } from "@/app/_data/desk/in-time";
 import { stripOf } from "@/app/_data/desk/strip-of";
 import type { Stretch } from "@/app/_ui/strip/strip-piece";
 import { weighCut } from "@/lib/cuts/weigh-cut";
 import { toCutSpan } from "@/lib/edition/cut-terms";
 import { timeEdition } from "@/lib/edition/time-edition";
 import type { CutSheetInput, SheetCut, StripSpan } from "@/lib/engrave/pdf/cut-sheet-input";
+import { findClockStretches } from "@/lib/score/clock-stretches";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { comparePositions } from "@/lib/score/position";
 import type { Score } from "@/lib/score/score";
@@ -39,7 +40,7 @@ export function cutSheetOf(score: Score, edition: EditionRecord, longTuttiBars: 
       soloPlays: solo.map(toStripSpan),
       tuttis: tuttis.map((tutti) => ({ ...toStripSpan(tutti), barCount: tutti.barCount })),
       cuts: spans.flatMap((span, index) =>
-        findStretches(inTime, span).map((stretch) => ({
+        findClockStretches(inTime, span).map((stretch) => ({
           ...toStripSpan(stretch),
           number: cutNumbers[index] ?? index + 1,
         })),

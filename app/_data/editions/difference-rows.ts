@@ -1,9 +1,10 @@
 import type { DeskAnswer, DeskCut } from "@/app/_data/desk/desk";
-import { findStretches, type ScoreInTime } from "@/app/_data/desk/in-time";
+import type { ScoreInTime } from "@/app/_data/desk/in-time";
 import type { Stretch } from "@/app/_ui/strip/strip-piece";
 import { type CutTerms, toCutSpan } from "@/lib/edition/cut-terms";
 import type { EditionDifference } from "@/lib/edition/edition-difference";
 import { hashTerms } from "@/lib/edition/hash-terms";
+import { findClockStretches } from "@/lib/score/clock-stretches";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { comparePositions } from "@/lib/score/position";
 import type { DifferenceRow, Said } from "./editions-view";
@@ -68,5 +69,5 @@ function placeOf(
 
 /** Where it first sounds. */
 function stretchOf(inTime: ScoreInTime, span: CutSpan): Stretch | null {
-  return findStretches(inTime, span)[0] ?? null;
+  return findClockStretches(inTime, span)[0] ?? null;
 }

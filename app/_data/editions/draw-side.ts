@@ -1,7 +1,8 @@
 import { runningTimeWith } from "@/app/_data/desk/desk-time";
-import { findStretches, type ScoreInTime } from "@/app/_data/desk/in-time";
+import type { ScoreInTime } from "@/app/_data/desk/in-time";
 import { stripOf } from "@/app/_data/desk/strip-of";
 import type { SideName } from "@/lib/edition/choose-sides";
+import { findClockStretches } from "@/lib/score/clock-stretches";
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { DrawnSide } from "./editions-view";
 
@@ -16,6 +17,6 @@ export function drawSide(name: SideName, inTime: ScoreInTime, cuts: readonly Cut
     solo,
     tuttis: tuttis.map(({ from, to }) => ({ from, to })),
     letters,
-    gaps: cuts.flatMap((cut) => findStretches(inTime, cut)).sort((a, b) => a.from - b.from),
+    gaps: cuts.flatMap((cut) => findClockStretches(inTime, cut)).sort((a, b) => a.from - b.from),
   };
 }

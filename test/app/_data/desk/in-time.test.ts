@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { findMoment, findMoments, findStretches, layInTime } from "@/app/_data/desk/in-time";
+import { findMoment, findMoments, layInTime } from "@/app/_data/desk/in-time";
 import { keepLately } from "@/app/_data/desk/keep-lately";
 import { beatOffsets, soloTexts } from "@/app/_data/desk/solo-text";
 import { knowsSolo, listLetters, listTempi, stripOf } from "@/app/_data/desk/strip-of";
 import { weighForDesk } from "@/app/_data/desk/weigh";
 import { printedTempo } from "@/lib/edition/tempo-terms";
+import { findClockStretches } from "@/lib/score/clock-stretches";
 import { at, buildScore, type ScoreText } from "@/test/builders/build-score";
 
 const inTimeOf = (text: ScoreText) => layInTime(buildScore(text), printedTempo, 16);
@@ -19,8 +20,8 @@ const repeated: ScoreText = {
 describe("written places on the clock", () => {
   test("a cut in a repeated section falls out each time, in one stretch each", () => {
     const inTime = inTimeOf(repeated);
-    expect(findStretches(inTime, { from: at(1), to: at(3) })).toEqual([{ from: 4, to: 20 }]);
-    expect(findStretches(inTime, { from: at(2), to: at(3) })).toEqual([
+    expect(findClockStretches(inTime, { from: at(1), to: at(3) })).toEqual([{ from: 4, to: 20 }]);
+    expect(findClockStretches(inTime, { from: at(2), to: at(3) })).toEqual([
       { from: 8, to: 12 },
       { from: 16, to: 20 },
     ]);
@@ -28,14 +29,14 @@ describe("written places on the clock", () => {
 
   test("a cut from inside a bar to inside another starts and ends there", () => {
     const inTime = inTimeOf(repeated);
-    expect(findStretches(inTime, { from: at(0, 3), to: at(1, "1/2") })).toEqual([
+    expect(findClockStretches(inTime, { from: at(0, 3), to: at(1, "1/2") })).toEqual([
       { from: 3, to: 4.5 },
       { from: 12, to: 12.5 },
     ]);
   });
 
   test("an empty span is nowhere", () => {
-    expect(findStretches(inTimeOf(repeated), { from: at(2), to: at(2) })).toEqual([]);
+    expect(findClockStretches(inTimeOf(repeated), { from: at(2), to: at(2) })).toEqual([]);
   });
 
   test("a place has its first moment, and one for each time it sounds", () => {

@@ -19,10 +19,6 @@ export function endsOfSpan({ from, to }: CutSpan): CutEnds {
   return { from: toPositionTerms(from), to: toPositionTerms(to) };
 }
 
-export function isSameCut(a: CutSpan, b: CutSpan): boolean {
-  return comparePositions(a.from, b.from) === 0 && comparePositions(a.to, b.to) === 0;
-}
-
 /** The agreed cuts of this file, without those of a number: an agreed cut gives way to what goes under its number. */
 export function agreedCuts({ cuts }: Pick<Desk, "cuts">, without: number | null): CutSpan[] {
   return cuts

@@ -5,10 +5,11 @@ import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import { Button } from "@/app/_ui/button";
 import { Spoken } from "@/app/_ui/spoken";
+import { isSameSpan } from "@/lib/score/cut-span";
 import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
-import { endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
+import { endsOfSpan, spanOfEnds } from "./cut-questions";
 import type { DeskMove, DeskState } from "./desk-state";
 import { JoinSeam } from "./join-seam";
 import { sayGrade } from "./join-words";
@@ -42,7 +43,7 @@ export function OtherJoins({
   );
   if (settings === null) return null;
   const own = spanOfEnds(cut);
-  const others = (value ?? []).filter((found) => !isSameCut(found, own)).slice(0, mostOthers);
+  const others = (value ?? []).filter((found) => !isSameSpan(found, own)).slice(0, mostOthers);
   return (
     <section className={styles.others} aria-label="Other joins in this tutti" aria-busy={isWorking}>
       <h4>Other joins in this tutti</h4>

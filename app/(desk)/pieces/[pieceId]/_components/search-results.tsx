@@ -9,10 +9,11 @@ import { Icon } from "@/app/_ui/icon";
 import { WithFlats } from "@/app/_ui/music-sign";
 import { nameSpan } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
+import { isSameSpan } from "@/lib/score/cut-span";
 import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import type { OfferedCut } from "@/lib/study/look-for-cuts";
-import { type CutEnds, endsOfSpan, isSameCut, spanOfEnds } from "./cut-questions";
+import { type CutEnds, endsOfSpan, spanOfEnds } from "./cut-questions";
 import type { DeskMove, DeskState } from "./desk-state";
 import { JoinListen } from "./join-listen";
 import { JoinSeam } from "./join-seam";
@@ -89,7 +90,7 @@ function Found({
   const reasons = cut.reasons.slice(0, firstReasons);
   const more = cut.reasons.slice(firstReasons);
   const known = desk.cuts.find(
-    (one) => one.state === "open" && !one.isStale && isSameCut(spanOfEnds(one), cut),
+    (one) => one.state === "open" && !one.isStale && isSameSpan(spanOfEnds(one), cut),
   );
   return (
     <li className={styles.found} data-looked={isLooked || undefined}>

@@ -2,8 +2,9 @@
 
 import type { Desk } from "@/app/_data/desk/desk";
 import { useAnswer } from "@/app/_study/use-answer";
+import { isSameSpan } from "@/lib/score/cut-span";
 import type { JudgedCut } from "@/lib/study/judge-cut";
-import { type CutEnds, isSameCut, type OverAgreed, questionOf } from "./cut-questions";
+import { type CutEnds, type OverAgreed, questionOf } from "./cut-questions";
 
 export interface Judging {
   /** Of exactly this cut; null until it is there. */
@@ -22,7 +23,7 @@ export function useJudged(
 ): Judging {
   const question = ends && questionOf(desk, ends, number, overAgreed);
   const { value, isWorking, problem } = useAnswer<"judge">(question && { kind: "judge", question });
-  const isOfThis = value?.ok && question && isSameCut(value.value.cut, question.cut);
+  const isOfThis = value?.ok && question && isSameSpan(value.value.cut, question.cut);
   return {
     judged: isOfThis ? value.value : null,
     isWorking: isWorking || (question !== null && value === null && problem === null),

@@ -4,11 +4,12 @@ import { sayAgainstLimit } from "@/app/_ui/clock";
 import type { CheckedNeed } from "@/lib/breath/check-rest-needs";
 import type { RestInTheWay } from "@/lib/cuts/plan/find-obstacle";
 import type { RestNeed } from "@/lib/edition/rest-need";
+import { isSameSpan } from "@/lib/score/cut-span";
 import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { sayNumber } from "@/lib/score/say-number";
 import type { PlannedCandidate } from "@/lib/study/plan-piece";
-import { isSameCut, spanOfEnds } from "../../_components/cut-questions";
+import { spanOfEnds } from "../../_components/cut-questions";
 import type { ShownSet } from "./plan-sets";
 import type { WhatCounts } from "./wishes";
 
@@ -54,7 +55,7 @@ export const sayRange = ({ low, high }: Pick<DeskRunningTime, "low" | "high">) =
 
 /** Cuts that are in the one set and not in the other. */
 function cutsOnlyIn(one: ShownSet, other: ShownSet): PlannedCandidate[] {
-  return one.cuts.filter((cut) => !other.cuts.some((another) => isSameCut(cut, another)));
+  return one.cuts.filter((cut) => !other.cuts.some((another) => isSameSpan(cut, another)));
 }
 
 const list = (cuts: readonly PlannedCandidate[]) =>
@@ -77,7 +78,7 @@ export function standingCut(cuts: readonly DeskCut[], cut: PlannedCandidate): De
   return (
     cuts.find(
       (one) =>
-        !one.isStale && (one.state === "open" || one.state === "agreed") && isSameCut(spanOfEnds(one), cut),
+        !one.isStale && (one.state === "open" || one.state === "agreed") && isSameSpan(spanOfEnds(one), cut),
     ) ?? null
   );
 }

@@ -5,9 +5,9 @@ import type { Desk } from "@/app/_data/desk/desk";
 import { Button } from "@/app/_ui/button";
 import { nameSpan } from "@/app/_ui/name-span";
 import { Sheet } from "@/app/_ui/sheet";
+import { isSameSpan } from "@/lib/score/cut-span";
 import { sayClock } from "@/lib/score/say-clock";
 import type { CutEnds } from "../../_components/cut-questions";
-import { isSameCut } from "../../_components/cut-questions";
 import { keyOfCut, numberCuts } from "./draft-strip";
 import { ObstacleSheet } from "./obstacle-sheet";
 import { areEndsHere } from "./plan-question";
@@ -36,7 +36,7 @@ export const SetList = memo(function SetList({
   const numbers = numberCuts(desk, cuts);
   const weightOf = (at: number) => {
     const cut = cuts[at];
-    return weighed?.cuts.find((one) => cut && isSameCut(one.cut, cut)) ?? null;
+    return weighed?.cuts.find((one) => cut && isSameSpan(one.cut, cut)) ?? null;
   };
   return (
     <>
