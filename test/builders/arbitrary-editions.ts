@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { type CutTerms, toCutTerms } from "@/lib/edition/cut-terms";
-import type { EditionContent } from "@/lib/edition/edition-content";
+import { type EditionContent, noMarks } from "@/lib/edition/edition-content";
 import { hashText } from "@/lib/edition/hash-terms";
 import { sharesMusic } from "@/lib/edition/pair-cuts";
 import { type PositionTerms, toPositionTerms } from "@/lib/edition/position-terms";
@@ -64,6 +64,6 @@ export const arbitraryEdition: fc.Arbitrary<EditionContent> = fc
     fermataFactor: fc.constantFrom(1.75, 2),
   })
   .map(({ sourceHash, partRoles, cuts, ...tempo }) => ({
-    ...{ schema: 1, sourceHash, partRoles, tempo },
+    ...{ ...noMarks, schema: 2 as const, sourceHash, partRoles, tempo },
     cuts: makeCuts(sourceHash, cuts),
   }));

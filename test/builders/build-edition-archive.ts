@@ -1,7 +1,7 @@
 import { hashBytes } from "@/lib/edition/archive/archive-entries";
 import type { ArchivedEdition, EditionArchive } from "@/lib/edition/archive/edition-archive";
 import { toCutTerms } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition } from "@/lib/edition/edition-content";
+import { type EditionContent, hashEdition, noMarks } from "@/lib/edition/edition-content";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { writeScore } from "@/lib/musicxml/write-score";
 import type { CutSpan } from "@/lib/score/cut-span";
@@ -34,7 +34,7 @@ export function buildEditionArchive(cutsOfEach = usualCuts, source = archivedSou
   for (const [index, cuts] of cutsOfEach.entries()) {
     const number = index + 1;
     const content: EditionContent = {
-      ...{ schema: 1, sourceHash, partRoles: { P1: "solo", P2: "reduction" } },
+      ...{ ...noMarks, schema: 2, sourceHash, partRoles: { P1: "solo", P2: "reduction" } },
       cuts: cuts.map((cut) => toCutTerms(cut, sourceHash)),
       tempo: {
         ...printedTempo,

@@ -3,7 +3,7 @@ import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils";
 import { z } from "zod";
 import { isZip } from "@/lib/zip/unpack-entry";
 import { canonicalJson, type JsonValue } from "../canonical-json";
-import { editionContentSchema, writeEditionContent } from "../edition-content";
+import { contentV1Schema, editionContentSchema, writeEditionContent } from "../edition-content";
 import { hashTerms } from "../hash-terms";
 import { archiveReadme } from "./archive-readme";
 import { type ArchiveManifest, editionRecordSchema, manifestSchema } from "./archive-schemas";
@@ -40,7 +40,7 @@ export function archiveEntries(archive: EditionArchive): Map<string, Uint8Array>
 }
 
 const schemas = [
-  ["content", editionContentSchema],
+  ["content", z.union([contentV1Schema, editionContentSchema])],
   ["manifest", manifestSchema],
   ["record", editionRecordSchema],
 ] as const;

@@ -2,7 +2,7 @@ import type { z } from "zod";
 import { failure, type Result, success } from "@/lib/score/result";
 import { readArchive } from "@/lib/zip/read-archive";
 import { isZip } from "@/lib/zip/unpack-entry";
-import { editionContentSchema } from "../edition-content";
+import { frozenContentSchema } from "../edition-content";
 import { contentName, manifestName, recordName, sourceNames } from "./archive-entries";
 import { archiveLimits } from "./archive-limits";
 import type { ArchiveProblem } from "./archive-problem";
@@ -44,7 +44,7 @@ type Files = ReadArchive["files"];
 function readEditions(files: Files, count: number): Result<ArchivedEdition[], ArchiveProblem> {
   const editions: ArchivedEdition[] = [];
   for (let number = 1; number <= count; number += 1) {
-    const content = readJson(files, contentName(number), editionContentSchema);
+    const content = readJson(files, contentName(number), frozenContentSchema);
     if (!content.ok) return content;
     const read = readJson(files, recordName(number), editionRecordSchema);
     if (!read.ok) return read;

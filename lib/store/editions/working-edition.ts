@@ -1,5 +1,5 @@
 import { cutTermsSchema } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition, sortCuts } from "@/lib/edition/edition-content";
+import { type EditionContent, hashEdition, noMarks, sortCuts } from "@/lib/edition/edition-content";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import type { Database } from "../database";
 import { readPlayers } from "../pieces/read-piece";
@@ -42,7 +42,8 @@ export async function findWorkingPiece(pieceId: string, db: Database): Promise<W
     select: { id: true, terms: true },
   });
   const content: EditionContent = {
-    schema: 1,
+    ...noMarks,
+    schema: 2,
     sourceHash: source.hash,
     partRoles: source.partRoles,
     cuts: sortCuts(agreed.map(({ terms }) => cutTermsSchema.parse(terms))),

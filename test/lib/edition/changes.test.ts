@@ -8,6 +8,7 @@ import {
   type EditionContent,
   editionContentSchema,
   hashEdition,
+  noMarks,
   writeEditionContent,
 } from "@/lib/edition/edition-content";
 import { findChanges } from "@/lib/edition/find-changes";
@@ -21,7 +22,14 @@ const sourceHash = hashText("a source");
 const cut = (from: number, to: number) => toCutTerms({ from: at(from), to: at(to) }, sourceHash);
 const place = (barIndex: number) => ({ barIndex, offset: "0" });
 const edition = (changes: Partial<EditionContent> = {}): EditionContent => ({
-  ...{ schema: 1, sourceHash, partRoles: { P1: "solo" }, cuts: [cut(8, 12)], tempo: printedTempo },
+  ...{
+    ...noMarks,
+    schema: 2,
+    sourceHash,
+    partRoles: { P1: "solo" },
+    cuts: [cut(8, 12)],
+    tempo: printedTempo,
+  },
   ...changes,
 });
 

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compareEditions } from "@/lib/edition/compare-editions";
 import { toCutTerms } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition } from "@/lib/edition/edition-content";
+import { type EditionContent, hashEdition, noMarks } from "@/lib/edition/edition-content";
 import { hashText } from "@/lib/edition/hash-terms";
 import { printedTempo, toTempoSettings } from "@/lib/edition/tempo-terms";
 import { timeEdition } from "@/lib/edition/time-edition";
@@ -31,7 +31,7 @@ function cut(from: number, to: number) {
 
 function edition(changes: Partial<EditionContent> = {}): EditionContent {
   const partRoles = Object.fromEntries(score.parts.map(({ id, role }) => [id, role]));
-  return { schema: 1, sourceHash, partRoles, cuts: [], tempo: printedTempo, ...changes };
+  return { ...noMarks, schema: 2, sourceHash, partRoles, cuts: [], tempo: printedTempo, ...changes };
 }
 
 function compare(a: EditionContent, b: EditionContent) {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { cutSheetOf, limitOf, nextOccasion } from "@/app/_data/editions/cut-sheet-of";
 import { toCutTerms } from "@/lib/edition/cut-terms";
-import { hashEdition } from "@/lib/edition/edition-content";
+import { hashEdition, noMarks } from "@/lib/edition/edition-content";
 import { hashText } from "@/lib/edition/hash-terms";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { quarters } from "@/lib/score/quarters";
@@ -26,7 +26,8 @@ function repeat(bar: string, count: number): string {
 function editionWith(...cuts: { from: ReturnType<typeof at>; to: ReturnType<typeof at> }[]): EditionRecord {
   const sourceHash = hashText("a source");
   const content = {
-    schema: 1 as const,
+    ...noMarks,
+    schema: 2 as const,
     sourceHash,
     partRoles: Object.fromEntries(score.parts.map(({ id, role }) => [id, role])),
     cuts: cuts.map((span) => toCutTerms(span, sourceHash)),
