@@ -54,20 +54,21 @@ export interface PlacedWish {
   readonly wish: StripWish;
 }
 
-/** What the words of a wish take, in pixels. */
-const wishPixels = 30;
+/** What a letter of a wish takes, and the room between two wishes, in pixels. */
+const [letterPixels, wishGap] = [6, 6];
 
 /** Wishes that still hold come first to the room for words, then the longest. */
 export function placeWishes(wishes: readonly StripWish[], scale: Scale): PlacedWish[] {
-  const taken: number[] = [];
+  const taken: { from: number; to: number }[] = [];
   return [...wishes]
     .sort((a, b) => Number(a.isReleased) - Number(b.isReleased) || b.seconds - a.seconds)
     .map((wish) => {
       const [start, end] = [scale.x(Math.max(0, wish.at - wish.seconds)), scale.x(wish.at)];
       const x = Math.min(start, end - 6);
-      const middle = (x + end) / 2;
-      const hasRoom = !taken.some((other) => Math.abs(other - middle) < wishPixels);
-      if (hasRoom) taken.push(middle);
+      const half = (wish.text.length * letterPixels + wishGap) / 2;
+      const words = { from: (x + end) / 2 - half, to: (x + end) / 2 + half };
+      const hasRoom = !taken.some(({ from, to }) => words.from < to && from < words.to);
+      if (hasRoom) taken.push(words);
       return { x, end, text: hasRoom ? wish.text : null, wish };
     });
 }

@@ -27,9 +27,9 @@ function gradeLeap(edges: JoinEdges, step: number, share: number) {
 
 /** How many of the piece's own bar lines leap as far. */
 function sayRarely(share: number): string {
-  if (share === 0) return "farther than at any bar line of the piece";
-  if (share >= 0.5) return "as far as at most bar lines of the piece";
-  return `as far as at one bar line in ${sayNumber(Math.round(1 / share))}`;
+  if (share === 0) return "wider than at any bar line of this piece";
+  if (share >= 0.5) return "as at most bar lines of this piece";
+  return `as only one bar line in ${sayNumber(Math.round(1 / share))} of this piece does`;
 }
 
 /** How the top line goes across the join. */
