@@ -29,6 +29,7 @@ export interface NoteElement {
   articulations: string[];
   ornaments: string[];
   hasFermata: boolean;
+  isArpeggiated: boolean;
   slurs: SlurEnd[];
   dynamics: string[];
   lyrics: XmlElement[];
@@ -70,6 +71,7 @@ function emptyNote(isHidden: boolean): NoteElement {
     articulations: nothing as unknown as string[],
     ornaments: nothing as unknown as string[],
     hasFermata: false,
+    isArpeggiated: false,
     slurs: nothing as unknown as SlurEnd[],
     dynamics: nothing as unknown as string[],
     lyrics: nothing as unknown as XmlElement[],
@@ -188,6 +190,9 @@ function readNotations(element: XmlElement, note: NoteElement): void {
         break;
       case "fermata":
         note.hasFermata = true;
+        break;
+      case "arpeggiate":
+        note.isArpeggiated = true;
         break;
       case "articulations":
         note.articulations = withMore(note.articulations, ...namesIn(notation));

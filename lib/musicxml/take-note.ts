@@ -58,6 +58,7 @@ function takeSound(
     articulations: note.articulations,
     ornaments: note.ornaments,
     hasFermata: note.hasFermata,
+    isArpeggiated: note.isArpeggiated,
     slurs: note.slurs,
     lyric: sung === null ? null : state.clip(sung),
   };

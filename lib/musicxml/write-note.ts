@@ -99,6 +99,7 @@ function writeNotations(note: Note, tied: readonly XmlElement[]): XmlElement[] {
       ? []
       : [element("articulations", {}, ...note.articulations.map((name) => element(name)))]),
     ...flag("fermata", note.hasFermata),
+    ...flag("arpeggiate", note.isArpeggiated),
   ];
   return notations.length === 0 ? [] : [element("notations", {}, ...notations)];
 }

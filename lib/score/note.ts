@@ -42,6 +42,8 @@ export interface Note {
   /** MusicXML element names: "trill-mark", "turn"… */
   readonly ornaments: readonly string[];
   readonly hasFermata: boolean;
+  /** The chord is broken (`arpeggiate`); said by each of its notes that has the sign. */
+  readonly isArpeggiated: boolean;
   readonly slurs: readonly SlurEnd[];
   /** Sung text of the first verse, as printed; null when none. */
   readonly lyric: string | null;

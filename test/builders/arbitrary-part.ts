@@ -196,6 +196,7 @@ class BarMaker {
       articulations: choices.pick([[], [], [], ["staccato"], ["accent", "breath-mark"], ["caesura"]]),
       ornaments: choices.pick([[], [], [], ["trill-mark"], ["turn", "wavy-line"]]),
       hasFermata: choices.oneIn(10),
+      isArpeggiated: choices.oneIn(10),
       slurs: choices.upTo(2, () => ({
         number: 1 + choices.below(16),
         type: choices.pick(["start", "stop", "continue"] as const),

@@ -20,7 +20,7 @@ export interface PartText {
 }
 
 const articulationOf = (flags: readonly string[]) =>
-  flags.filter((flag) => !["cue", "grace", "hidden", "fermata"].includes(flag));
+  flags.filter((flag) => !["cue", "grace", "hidden", "fermata", "rolled"].includes(flag));
 
 /** Reads the notes of one staff; ties look back at the note before on the same pitch. */
 class StaffReader {
@@ -78,6 +78,7 @@ class StaffReader {
         articulations: articulationOf(flags),
         ornaments: [],
         hasFermata: flags.includes("fermata"),
+        isArpeggiated: flags.includes("rolled"),
         slurs: [],
         lyric: null,
       });

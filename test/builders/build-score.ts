@@ -19,7 +19,7 @@ import { timeLine } from "./time-line";
  *   before it in the same part goes on.
  * - `c4+e4+g4:h` a chord · `c5:w~` tied to the next note of the same pitch.
  * - `r:q` a rest · `R` a rest of the whole bar · `R*12` twelve bars of rest.
- * - `c5:q(cue)` flags in parentheses, several with commas: `cue`, `grace` (takes no time), `hidden`, `fermata`, or any
+ * - `c5:q(cue)` flags in parentheses, several with commas: `cue`, `grace` (takes no time), `hidden`, `fermata`, `rolled`, or any
  *   articulation (`staccato`). Rests take `cue`, `hidden` and `fermata`.
  * - `|` a bar line · `|:` and `:|` repeat signs, `:|x3` played three times, `:|:` both.
  * - `[1.` an ending begins, it stops at the next `:|` or at `]`; `[1,2.` for several.
