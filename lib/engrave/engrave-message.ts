@@ -1,5 +1,6 @@
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { ScreenLayoutName } from "./engrave-layout";
+import type { LaidOutEdition } from "./pages/laid-out-edition";
 import type { CutSheetInput } from "./pdf/cut-sheet-input";
 import type { PrintedEdition, PrintInput } from "./pdf/print-input";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
@@ -13,12 +14,14 @@ export type ScreenMusic =
 export type EngraveJob =
   | { readonly kind: "screen"; readonly music: ScreenMusic; readonly layout: ScreenLayoutName }
   | { readonly kind: "edition"; readonly input: PrintInput }
+  | { readonly kind: "edition-pages"; readonly input: PrintInput }
   | { readonly kind: "cut-sheet"; readonly input: CutSheetInput };
 
 /** What each kind of job answers with. */
 export interface EngraveResults {
   readonly screen: ScreenEngraving;
   readonly edition: PrintedEdition;
+  readonly "edition-pages": LaidOutEdition;
   readonly "cut-sheet": Uint8Array;
 }
 

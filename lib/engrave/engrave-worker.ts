@@ -3,6 +3,8 @@ import { engraveForScreen } from "./engrave-for-screen";
 import type { EngraveJob, EngraveReply, EngraveRequest, EngraveResults } from "./engrave-message";
 import { drawCutSheet } from "./pdf/draw-cut-sheet";
 import { drawEdition } from "./pdf/draw-edition";
+import { placeEdition } from "./pdf/place-edition";
+import { openPrintFonts } from "./pdf/print-fonts";
 import { openEngraver } from "./toolkit";
 
 /** Entry of the thread that engraves: one request after the other, each with any number of replies. */
@@ -38,6 +40,8 @@ async function make(
       );
     case "edition":
       return drawEdition(toolkit, job.input, tell);
+    case "edition-pages":
+      return placeEdition(toolkit, await openPrintFonts(toolkit), job.input, tell);
     case "cut-sheet":
       return drawCutSheet(toolkit, job.input);
   }

@@ -15,7 +15,9 @@ export type PieceAction =
   | "remove-member"
   | "log-performance"
   | "attach-source"
-  | "set-rests";
+  | "set-rests"
+  | "set-pages"
+  | "branch";
 
 const everybody: readonly MemberRole[] = ["pianist", "soloist", "coach", "reader"];
 const discussing: readonly MemberRole[] = ["pianist", "soloist", "coach"];
@@ -38,6 +40,8 @@ const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   "attach-source": players,
   // Needed rests and the numbers of one's breath: nobody says for the soloist what a body needs.
   "set-rests": soloists,
+  "set-pages": players,
+  branch: players,
 };
 
 /** Whether a member with this role may do this, before anything about the particular case is known. */

@@ -2,6 +2,7 @@ import { layOutPages } from "@/lib/engrave/pages/lay-out-pages";
 import { isTurned } from "@/lib/engrave/pages/paging";
 import { type EditionPages, prepareEdition } from "@/lib/engrave/pdf/prepare-edition";
 import type { PrintInput } from "@/lib/engrave/pdf/print-input";
+import { defaultPrintOptions, type PrintReader } from "@/lib/engrave/pdf/print-options";
 import type { EngravedSystem } from "@/lib/engrave/screen-engraving";
 import { type Engraver, openEngraver } from "@/lib/engrave/toolkit";
 import { readScore } from "@/lib/musicxml/read-score";
@@ -19,7 +20,7 @@ const pieces = [
   ...corpusScores("songs"),
 ];
 
-function inputFor(file: string, reader: PrintInput["reader"]): PrintInput | null {
+function inputFor(file: string, reader: PrintReader): PrintInput | null {
   const sourceMusicXml = readCorpusFile(file);
   const read = readScore(sourceMusicXml);
   if (!read.ok) return null;
@@ -31,7 +32,7 @@ function inputFor(file: string, reader: PrintInput["reader"]): PrintInput | null
     ...{ title: file, movement: null, composer: null, soloInstrument: null },
     ...{ editionNumber: 1, frozenOn: "2026-01-01", hash: "", players: [] },
   };
-  return { sourceMusicXml, partRoles, cuts: [], reader, paper: "A4", titleBlock };
+  return { sourceMusicXml, partRoles, cuts: [], options: defaultPrintOptions(reader), titleBlock };
 }
 
 /** The engraver's default: as many of its lines on each page as fit. Bars that begin pages 2, 3, …. */

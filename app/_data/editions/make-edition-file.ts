@@ -1,36 +1,33 @@
 import { z } from "zod";
-import { toCutSpan } from "@/lib/edition/cut-terms";
 import { hashText } from "@/lib/edition/hash-terms";
-import { toTempoSettings } from "@/lib/edition/tempo-terms";
 import { EngraveFailure, sayEngraveProblem } from "@/lib/engrave/engrave-problem";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
 import { printCutSheet } from "@/lib/engrave/pdf/print-cut-sheet";
 import { printEdition } from "@/lib/engrave/pdf/print-edition";
-import type { TitleBlock } from "@/lib/engrave/pdf/print-input";
+import { type PrintOptions, printOptionsSchema } from "@/lib/engrave/pdf/print-options";
 import { writeEditionMusicXml } from "@/lib/musicxml/cut/write-edition";
 import { readScore } from "@/lib/musicxml/read-score";
 import { assignRoles } from "@/lib/score/assign-roles";
 import { failure, type Result, success } from "@/lib/score/result";
-import type { EditionRecord } from "@/lib/store/editions/edition-record";
-import { readEdition } from "@/lib/store/editions/read-edition";
+import { listPageBreaks } from "@/lib/store/page-breaks/list-page-breaks";
 import { parseInput } from "@/lib/store/parse-input";
 import { listPerformances } from "@/lib/store/performances/list-performances";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
-import { readPiece } from "@/lib/store/pieces/read-piece";
-import { readSourceBytes } from "@/lib/store/pieces/read-source-bytes";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { cutSheetOf, limitOf, nextOccasion } from "./cut-sheet-of";
+import { dateOf, type EditionPrint, printInputOf, readEditionPrint } from "./edition-print";
 import { type Printed, printLately } from "./print-lately";
 
 const askedSchema = z.object({
   number: z.coerce.number().int().min(1).max(100_000),
   file: z.enum(["pianist.pdf", "soloist.pdf", "cut-sheet.pdf", "edition.musicxml"]),
-  paper: z.enum(["A4", "Letter"], "Paper is A4 or Letter.").default("A4"),
 });
 
-type Asked = z.infer<typeof askedSchema>;
+interface Asked extends z.infer<typeof askedSchema> {
+  readonly options: PrintOptions;
+}
 
 export interface EditionFile {
   readonly name: string;
@@ -39,11 +36,10 @@ export interface EditionFile {
 }
 
 /** Everything that a file of an edition is made from. */
-interface Edition {
+interface Edition extends EditionPrint {
   readonly piece: PieceRecord;
-  readonly edition: EditionRecord;
   readonly performances: readonly PerformanceRecord[];
-  readonly source: Uint8Array;
+  readonly pinnedBars: readonly number[];
 }
 
 /** One of the files of an edition. An edition never changes, so a file that was made lately is given again. */
@@ -52,34 +48,38 @@ export async function makeEditionFile(
   pieceId: string,
   input: unknown,
 ): Promise<Result<EditionFile, StoreProblem>> {
-  const asked = parseInput(askedSchema, input);
-  if (!asked.ok) return failure({ kind: "not-found" });
-  const read = await readAll(viewer, pieceId, asked.value.number);
+  const asked = readAsked(input);
+  if (!asked) return failure({ kind: "not-found" });
+  const read = await readAll(viewer, pieceId, asked);
   if (!read.ok) return read;
   const edition = read.value;
-  const bytes = await printLately(keyOf(edition, asked.value), () => print(edition, asked.value));
-  return bytes.ok ? success({ ...nameOf(edition, asked.value), bytes: bytes.value }) : bytes;
+  const bytes = await printLately(keyOf(edition, asked), () => print(edition, asked));
+  return bytes.ok ? success({ ...nameOf(edition, asked), bytes: bytes.value }) : bytes;
+}
+
+/** What is asked for; null when there is no such file, or none printed so. */
+function readAsked(input: unknown): Asked | null {
+  const asked = parseInput(askedSchema, input);
+  if (!asked.ok) return null;
+  const reader = asked.value.file === "soloist.pdf" ? "soloist" : "pianist";
+  const options = parseInput(printOptionsSchema, Object.assign({}, input, { reader }));
+  return options.ok ? { ...asked.value, options: options.value } : null;
 }
 
 async function readAll(
   viewer: Viewer,
   pieceId: string,
-  number: number,
+  { number, options }: Asked,
 ): Promise<Result<Edition, StoreProblem>> {
-  const piece = await readPiece(viewer, pieceId);
-  if (!piece.ok) return piece;
-  const edition = await readEdition(viewer, pieceId, number);
-  if (!edition.ok) return edition;
-  const source = await readSourceBytes(viewer, pieceId, { hash: edition.value.content.sourceHash });
-  if (!source.ok) return source;
+  const print = await readEditionPrint(viewer, pieceId, number);
+  if (!print.ok) return print;
   const performances = await listPerformances(viewer, pieceId);
   if (!performances.ok) return performances;
-  return success({
-    piece: piece.value,
-    edition: edition.value,
-    source: source.value.bytes,
-    performances: performances.value,
-  });
+  const { sourceHash } = print.value.edition.content;
+  const pins = await listPageBreaks(viewer, pieceId, { ...options, sourceHash });
+  if (!pins.ok) return pins;
+  const pinnedBars = pins.value.map(({ barIndex }) => barIndex);
+  return success({ ...print.value, performances: performances.value, pinnedBars });
 }
 
 /** Names everything that the file is made from: the edition by its hash, and what may change around it. */
@@ -97,23 +97,21 @@ async function print(edition: Edition, asked: Asked): Promise<Printed> {
   }
 }
 
-async function bytesOf(all: Edition, { file, paper }: Asked): Promise<Uint8Array> {
-  const { piece, edition, source } = all;
-  const { partRoles } = edition.content;
-  const cuts = edition.content.cuts.map(toCutSpan);
-  const tempo = toTempoSettings(edition.content.tempo);
-  const titleBlock = titleBlockOf(piece, edition);
-  const common = { sourceMusicXml: source, partRoles, cuts, paper, titleBlock };
+async function bytesOf(all: Edition, { file, options }: Asked): Promise<Uint8Array> {
+  const input = printInputOf(all, options, all.pinnedBars);
+  const { sourceMusicXml, partRoles, cuts, titleBlock } = input;
   switch (file) {
     case "pianist.pdf":
-      return (await printEdition({ ...common, tempo, reader: "pianist" })).pdf;
     case "soloist.pdf":
-      return (await printEdition({ ...common, tempo, reader: "soloist" })).pdf;
-    case "cut-sheet.pdf":
-      return printCutSheet({ ...common, ...sheetOf(all) });
+      return (await printEdition(input)).pdf;
+    case "cut-sheet.pdf": {
+      // It goes on paper, whatever the music is read from.
+      const paper = options.paper === "tablet" ? "A4" : options.paper;
+      return printCutSheet({ sourceMusicXml, partRoles, paper, titleBlock, ...sheetOf(all) });
+    }
     case "edition.musicxml": {
       const { editionNumber, frozenOn, hash } = titleBlock;
-      const text = writeEditionMusicXml({ sourceMusicXml: source, cuts, editionNumber, frozenOn, hash });
+      const text = writeEditionMusicXml({ sourceMusicXml, cuts, editionNumber, frozenOn, hash });
       return new TextEncoder().encode(text);
     }
   }
@@ -130,26 +128,10 @@ function sheetOf({ piece, edition, performances, source }: Edition) {
   };
 }
 
-function titleBlockOf(piece: PieceRecord, edition: EditionRecord): TitleBlock {
-  const { title, movement, composer, soloInstrument } = piece;
-  return {
-    ...{ title, movement, composer, soloInstrument },
-    editionNumber: edition.number,
-    frozenOn: dateOf(edition.frozenAt),
-    hash: edition.hash,
-    players: edition.approvals.map(({ name, role, at }) => ({
-      name,
-      role: role === "pianist" ? "piano" : (soloInstrument ?? "solo"),
-      agreedOn: dateOf(at),
-    })),
-  };
-}
-
 function nameOf({ piece }: Edition, { number, file }: Asked): Pick<EditionFile, "name" | "type"> {
   const type = file.endsWith(".pdf") ? "application/pdf" : "application/vnd.recordare.musicxml+xml";
   const title = piece.title.replace(/[\\/:*?"<>|]/g, " ").trim();
   return { name: `${title}, no. ${number}, ${file.replace("edition.", "score.")}`, type };
 }
 
-const dateOf = (date: Date) => date.toISOString().slice(0, 10);
 const today = () => dateOf(new Date());

@@ -1,6 +1,7 @@
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { PartRole } from "@/lib/score/part";
-import type { Paper, TitleBlock } from "./print-input";
+import type { TitleBlock } from "./print-input";
+import type { Paper } from "./print-options";
 
 /** A stretch of the strip, in seconds from the start of the uncut piece. */
 export interface StripSpan {
@@ -34,7 +35,7 @@ export interface CutSheetInput {
   readonly sourceMusicXml: Uint8Array;
   /** By MusicXML part id. */
   readonly partRoles: Readonly<Record<string, PartRole>>;
-  readonly paper: Paper;
+  readonly paper: Exclude<Paper, "tablet">;
   readonly titleBlock: TitleBlock;
   readonly barCount: number;
   readonly playedBarCount: number;

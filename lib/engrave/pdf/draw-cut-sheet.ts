@@ -7,7 +7,8 @@ import { drawLetterBox, drawStrip, stripHeight } from "./draw-strip";
 import { readEditionSource } from "./edition-music";
 import { type EngravedJoin, engraveJoins } from "./engrave-joins";
 import { fitSections } from "./fit-sections";
-import { PdfPages, paperSizes } from "./pdf-page";
+import { pageShapes } from "./page-shape";
+import { PdfPages } from "./pdf-page";
 import { openPrintFonts } from "./print-fonts";
 import { sayClock, sayDate } from "./say-date";
 import { nameEdition, shortHash } from "./title-block";
@@ -22,10 +23,10 @@ export async function drawCutSheet(toolkit: Engraver["toolkit"], input: CutSheet
   const fonts = await openPrintFonts(toolkit);
   const source = readEditionSource(input.sourceMusicXml);
   const { score } = scoreFromTree(source);
-  const inner = paperSizes[input.paper].width - 2 * margin;
+  const inner = pageShapes[input.paper].width - 2 * margin;
   const joins = engraveJoins(toolkit, source, input, { systemUnits: (inner / staffPoints) * 8 });
   const { titleBlock } = input;
-  const pages = new PdfPages(fonts, input.paper, {
+  const pages = new PdfPages(fonts, pageShapes[input.paper], {
     title: `Cut sheet · ${nameEdition(titleBlock)}`,
     author: titleBlock.composer ?? "",
     subject: "Cut sheet",
@@ -45,7 +46,7 @@ class CutSheet {
     private readonly input: CutSheetInput,
     private readonly score: Score,
   ) {
-    const { width, height } = paperSizes[input.paper];
+    const { width, height } = pageShapes[input.paper];
     this.width = width - 2 * margin;
     this.height = height;
     this.right = width - margin;

@@ -1,34 +1,24 @@
 import PDFDocument from "pdfkit";
+import type { PageWords } from "../pages/laid-out-edition";
 import type { EngravedSystem } from "../screen-engraving";
 import { drawPicture } from "./draw-picture";
-import type { FaceName, PrintFonts } from "./print-fonts";
-import type { Paper } from "./print-input";
+import type { PageShape } from "./page-shape";
+import type { PrintFonts } from "./print-fonts";
 import { splitByFace } from "./text-runs";
-
-/** Sizes in points, 72 to the inch. */
-export const paperSizes: Readonly<Record<Paper, { readonly width: number; readonly height: number }>> = {
-  A4: { width: 595.28, height: 841.89 },
-  Letter: { width: 612, height: 792 },
-};
-
-export interface TextStyle {
-  readonly face: FaceName;
-  readonly size: number;
-  readonly align?: "left" | "center" | "right";
-  /** Grey from 0, black, to 1; for second text only. */
-  readonly grey?: number;
-}
+import { type TextStyle, TypeSetter } from "./type-setter";
 
 /** A PDF being drawn. Coordinates are points from the top left; text stands on its baseline. */
 export class PdfPages {
   readonly document: PDFKit.PDFDocument;
   private readonly finished: Promise<Uint8Array>;
+  private readonly type: TypeSetter;
 
   constructor(
     private readonly fonts: PrintFonts,
-    readonly paper: Paper,
+    readonly shape: PageShape,
     about: { readonly title: string; readonly author: string; readonly subject: string },
   ) {
+    this.type = new TypeSetter(fonts);
     this.document = new PDFDocument({
       autoFirstPage: false,
       lang: "en",
@@ -59,17 +49,26 @@ export class PdfPages {
     this.document.endMarkedContent();
   }
 
+  /** Words as they were laid out for the page. */
+  words({ tag, items }: PageWords): void {
+    const draw = () => {
+      for (const item of items) {
+        if (item.kind === "text") this.text(item.text, item.x, item.y, item.style);
+        else this.line(item.x1, item.y, item.x2, item.y, item.thickness);
+      }
+    };
+    if (tag === "ornament") this.ornament(draw);
+    else this.say(tag, draw);
+  }
+
   addPage(): void {
-    const { width, height } = paperSizes[this.paper];
+    const { width, height } = this.shape;
     this.document.addPage({ size: [width, height], margin: 0 });
   }
 
   /** Width of text, in points. */
   measure(text: string, style: TextStyle): number {
-    return splitByFace(text, style.face, this.fonts.has).reduce(
-      (sum, run) => sum + this.document.font(run.face).fontSize(style.size).widthOfString(run.text),
-      0,
-    );
+    return this.type.measure(text, style);
   }
 
   /** One line of text with its baseline at `y`; `x` is its left end, middle or right end, as it is aligned. */
@@ -80,22 +79,13 @@ export class PdfPages {
     for (const run of splitByFace(text, style.face, this.fonts.has)) {
       this.document.font(run.face).fontSize(style.size).fillColor([level, level, level]);
       this.document.text(run.text, at, y, { lineBreak: false, baseline: "alphabetic" });
-      at += this.document.widthOfString(run.text);
+      at += this.fonts.advance(run.face, run.text) * style.size;
     }
   }
 
   /** Words broken into lines no wider than `width`; a word that is wider stands alone. */
   wrap(text: string, width: number, style: TextStyle): string[] {
-    const lines: string[] = [];
-    let line = "";
-    for (const word of text.split(/\s+/).filter((each) => each !== "")) {
-      const longer = line === "" ? word : `${line} ${word}`;
-      if (line !== "" && this.measure(longer, style) > width) {
-        lines.push(line);
-        line = word;
-      } else line = longer;
-    }
-    return line === "" ? lines : [...lines, line];
+    return this.type.wrap(text, width, style);
   }
 
   line(x1: number, y1: number, x2: number, y2: number, thickness: number, grey = 0): void {

@@ -5,8 +5,9 @@ import type { PartRole } from "@/lib/score/part";
 import type { Score } from "@/lib/score/score";
 import type { EngraveLayout } from "../engrave-layout";
 import { engraveSystems } from "../engrave-systems";
+import type { PrintedBar } from "../pages/laid-out-edition";
 import type { PageLayoutInput } from "../pages/lay-out-pages";
-import { singlePages } from "../pages/paging";
+import { type Paging, singlePages } from "../pages/paging";
 import { readTurns } from "../pages/turns-of-print";
 import type { EngravedSystem } from "../screen-engraving";
 import type { Engraver } from "../toolkit";
@@ -17,17 +18,14 @@ import {
   readEditionSource,
   takeEditionMusic,
 } from "./edition-music";
-import { paperSizes } from "./pdf-page";
+import { pageShapes, sidesOf } from "./page-shape";
 import type { PrintInput } from "./print-input";
-import { sideMargin } from "./title-block";
+import { type PrintOptions, staffMillimetres } from "./print-options";
 
-/** Height of a staff in points: 6.3 mm for the pianist, 7 mm for a part on a stand. Common practice. */
-const staffPoints = { pianist: 17.9, soloist: 19.8 } as const;
+const pointsPerMillimetre = 72 / 25.4;
 /** Of the solo part over the reduction, in percent. */
 const soloStaffSize = 70;
-/** Upper edge of the music on a page, room under it for the foot, least distance of two systems: in points. */
-const pageTop = 40;
-const pageFoot = 44;
+/** Least distance of two systems, in points. */
 const systemGap = 10;
 
 /** An edition that is ready to be laid out on pages. */
@@ -37,12 +35,6 @@ export interface EditionPages {
   readonly bars: readonly PrintedBar[];
   /** Width of a system in points. */
   readonly width: number;
-}
-
-export interface PrintedBar {
-  readonly id: string;
-  /** The printed number. */
-  readonly label: string;
 }
 
 /**
@@ -64,18 +56,19 @@ export function prepareEdition(
   const bars = barsOf(music);
   const pinnedBars = findPinned(score, bars, input.pinnedBars ?? []);
   const wantedBars = [...findWantedBreaks(music), ...pinnedBars];
-  const { width: paperWidth, height } = paperSizes[input.paper];
-  const width = paperWidth - 2 * sideMargin;
+  const { reader } = input.options;
+  const shape = pageShapes[input.options.paper];
+  const width = shape.width - 2 * shape.side;
   const layout: PageLayoutInput = {
     engrave: (lineBreaks) => engrave(toolkit, input, take(), { wantedBars, lineBreaks, onProgress }),
     heightOf: (system) => (system.height * width) / system.width,
-    room: { firstTop, top: pageTop, bottom: height - pageFoot, gap: systemGap },
-    paging: input.paging ?? singlePages,
+    room: { firstTop, top: shape.top, bottom: shape.height - shape.foot, gap: systemGap },
+    paging: pagingOf(input.options),
     turnsBefore: readTurns({
       score,
       cuts: input.cuts,
       tempo: input.tempo ?? {},
-      reader: input.reader,
+      reader,
       barIds: bars.map(({ id }) => id),
     }),
     pinnedBars,
@@ -84,8 +77,14 @@ export function prepareEdition(
   return { layout, bars, width };
 }
 
-const rolesFor = ({ reader }: PrintInput): PartRole[] =>
-  reader === "pianist" ? ["solo", "reduction"] : ["solo"];
+const rolesFor = ({ options }: PrintInput): PartRole[] =>
+  options.reader === "pianist" ? ["solo", "reduction"] : ["solo"];
+
+function pagingOf(options: PrintOptions): Paging {
+  const sides = sidesOf(options);
+  if (sides === "single") return singlePages;
+  return { sides: "double", firstPage: sides === "facing-right" ? "right" : "left" };
+}
 
 function barsOf({ tree }: EditionMusic): PrintedBar[] {
   return childrenNamed(tree.parts[0] ?? tree.root, "measure").map(({ attributes }) => ({
@@ -100,10 +99,12 @@ function findPinned(score: Score, printed: readonly PrintedBar[], pinned: readon
   return printed.flatMap(({ id }, index) => (index > 0 && ids.has(id) ? [index] : []));
 }
 
-function layoutFor({ reader, paper }: PrintInput): EngraveLayout {
-  const width = paperSizes[paper].width - 2 * sideMargin;
+function layoutFor({ options }: PrintInput): EngraveLayout {
+  const { reader, paper, staff } = options;
+  const { width, side } = pageShapes[paper];
+  const staffPoints = staffMillimetres[staff] * pointsPerMillimetre;
   return {
-    systemUnits: (width / staffPoints[reader]) * 8,
+    systemUnits: ((width - 2 * side) / staffPoints) * 8,
     spacing: 0.6,
     barNumbers: "every-bar",
     firstLabels: reader === "pianist" ? "full" : "short",
@@ -127,13 +128,13 @@ function engrave(
 ): EngravedSystem[] {
   const numbered = findNumberedBars(music);
   const solo = music.tree.parts.find((part) => input.partRoles[part.attributes.id ?? ""] === "solo");
-  const isSmall = input.reader === "pianist" && music.tree.parts.length > 1;
+  const isSmall = input.options.reader === "pianist" && music.tree.parts.length > 1;
   const sizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
   let count = 1;
   const drawn = engraveSystems(toolkit, music.tree, layoutFor(input), {
     staffSizes: sizes,
     ...(lineBreaks ? { givenBreaks: lineBreaks } : { wantedBreaks: wantedBars }),
-    condensesRests: input.reader === "soloist",
+    condensesRests: input.options.reader === "soloist",
     isNumbered: (barIndex) => numbered.has(barIndex),
     onLoaded: (systemCount) => {
       count = systemCount;

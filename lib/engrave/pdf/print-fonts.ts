@@ -19,6 +19,8 @@ export interface PrintFonts {
   readonly files: Readonly<Record<FaceName, Buffer>>;
   /** Whether a face has a sign. */
   readonly has: (face: FaceName, codePoint: number) => boolean;
+  /** Width of text in one face, in widths of its size. */
+  readonly advance: (face: FaceName, text: string) => number;
 }
 
 const packaged: Readonly<Record<Exclude<FaceName, "music">, string>> = {
@@ -49,7 +51,18 @@ async function readFonts(toolkit: Engraver["toolkit"]): Promise<PrintFonts> {
     ["music", await readMusicFont(toolkit)],
   ]) as PrintFonts["files"];
   const fonts = new Map(Object.entries(files).map(([face, file]) => [face, create(file)]));
-  return { files, has: (face, codePoint) => fonts.get(face)?.hasGlyphForCodePoint(codePoint) ?? false };
+  const known = new Map<string, boolean>();
+  const has = (face: FaceName, codePoint: number): boolean => {
+    const key = `${face} ${codePoint}`;
+    const answer = known.get(key) ?? fonts.get(face)?.hasGlyphForCodePoint(codePoint) ?? false;
+    known.set(key, answer);
+    return answer;
+  };
+  const advance = (face: FaceName, text: string): number => {
+    const font = fonts.get(face);
+    return font ? font.layout(text).advanceWidth / font.unitsPerEm : 0;
+  };
+  return { files, has, advance };
 }
 
 /** A bar with a metronome mark: the engraver then puts its font (WOFF2) into the picture. */

@@ -1,10 +1,12 @@
+import type { BreathTerms } from "@/lib/edition/breath-terms";
+import type { CueTerms } from "@/lib/edition/cue-terms";
+import type { RemarkTerms } from "@/lib/edition/remark-terms";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { PartRole } from "@/lib/score/part";
 import type { TempoSettings } from "@/lib/score/tempo-settings";
 import type { PageTurn } from "../pages/page-turn";
-import type { Paging } from "../pages/paging";
-
-export type Paper = "A4" | "Letter";
+import type { PrintOptions } from "./print-options";
 
 /** What stands over the music and at the foot of each page. */
 export interface TitleBlock {
@@ -20,6 +22,14 @@ export interface TitleBlock {
   readonly players: readonly { readonly name: string; readonly role: string; readonly agreedOn: string }[];
 }
 
+/** What an edition adds to the printed music, as it was frozen. */
+export interface EditionMarks {
+  readonly breaths: readonly BreathTerms[];
+  readonly cues: readonly CueTerms[];
+  readonly rewrites: readonly RewriteTerms[];
+  readonly remarks: readonly RemarkTerms[];
+}
+
 /** An edition to be printed. */
 export interface PrintInput {
   /** The source, as it was uploaded. */
@@ -27,14 +37,12 @@ export interface PrintInput {
   /** By MusicXML part id. */
   readonly partRoles: Readonly<Record<string, PartRole>>;
   readonly cuts: readonly CutSpan[];
-  /** The pianist gets the solo part small over the reduction, the soloist the solo part alone. */
-  readonly reader: "pianist" | "soloist";
-  readonly paper: Paper;
+  /** None when it is not said. */
+  readonly marks?: EditionMarks;
+  readonly options: PrintOptions;
   readonly titleBlock: TitleBlock;
   /** The duo's own, over the printed tempi: seconds in which a page can be turned depend on it. */
   readonly tempo?: Partial<TempoSettings>;
-  /** Single pages when it is not said. */
-  readonly paging?: Paging;
   /** Bars of the source, by index, that begin a page because a player decided so. */
   readonly pinnedBars?: readonly number[];
 }

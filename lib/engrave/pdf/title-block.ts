@@ -1,75 +1,110 @@
-import type { PdfPages } from "./pdf-page";
-import { paperSizes } from "./pdf-page";
+import type { PageItem, PageWords } from "../pages/laid-out-edition";
+import type { PageShape } from "./page-shape";
 import type { TitleBlock } from "./print-input";
 import { sayDate } from "./say-date";
+import type { TextStyle, TypeSetter } from "./type-setter";
 
-/** Left and right margin of every page, in points. */
-export const sideMargin = 42;
-
-/** As much of a hash as two people compare by eye. */
-export const shortHash = (hash: string): string => hash.slice(0, 8);
+/** As much of a hash as is printed: more than anybody could forge, less than fills a line. */
+export const shortHash = (hash: string): string => hash.slice(0, 16);
 
 /** "Concertino · Edition № 4". */
 export function nameEdition(block: TitleBlock): string {
   return `${block.title} · Edition № ${block.editionNumber}`;
 }
 
-/** Draws the head of page 1. Returns where the music may start. */
-export function drawTitleBlock(pages: PdfPages, block: TitleBlock, partName: string): number {
-  const { width } = paperSizes[pages.paper];
-  const middle = width / 2;
-  const inner = width - 2 * sideMargin;
-  let y = 66;
+const text = (words: string, x: number, y: number, style: TextStyle): PageItem => ({
+  kind: "text",
+  ...{ text: words, x, y, style },
+});
+const rule = (x1: number, x2: number, y: number, thickness: number): PageItem => ({
+  kind: "rule",
+  ...{ x1, x2, y, thickness },
+});
+
+/** The head of page 1, and where the music may start under it. */
+export function layTitleBlock(
+  type: TypeSetter,
+  shape: PageShape,
+  block: TitleBlock,
+  partName: string,
+): { words: PageWords[]; bottom: number } {
+  const middle = shape.width / 2;
+  const inner = shape.width - 2 * shape.side;
+  let y = shape.titleBaseline;
   const title = { face: "serif-bold", size: 24, align: "center" } as const;
-  pages.say("H1", () => {
-    for (const line of pages.wrap(block.title, inner, title)) {
-      pages.text(line, middle, y, title);
-      y += 27;
-    }
-  });
+  const heading: PageItem[] = [];
+  for (const line of type.wrap(block.title, inner, title)) {
+    heading.push(text(line, middle, y, title));
+    y += 27;
+  }
   const movement = { face: "serif-italic", size: 13, align: "center" } as const;
-  pages.say("P", () => {
-    for (const line of pages.wrap(block.movement ?? "", inner, movement)) {
-      pages.text(line, middle, y - 4, movement);
-      y += 17;
-    }
-    y += 6;
-    pages.text(partName, sideMargin, y, { face: "serif-bold", size: 11 });
-    pages.text(block.composer ?? "", width - sideMargin, y, { face: "serif", size: 11, align: "right" });
-  });
-  let bottom = y;
-  pages.say("P", () => {
-    bottom = drawAgreement(pages, block, y + 10);
-  });
-  return bottom;
+  const under: PageItem[] = [];
+  for (const line of type.wrap(block.movement ?? "", inner, movement)) {
+    under.push(text(line, middle, y - 4, movement));
+    y += 17;
+  }
+  y += 6;
+  const right = shape.width - shape.side;
+  under.push(text(partName, shape.side, y, { face: "serif-bold", size: 11 }));
+  under.push(text(block.composer ?? "", right, y, { face: "serif", size: 11, align: "right" }));
+  const agreement = layAgreement(type, shape, block, y + 10);
+  return {
+    words: [
+      { tag: "H1", items: heading },
+      { tag: "P", items: under },
+      { tag: "P", items: agreement.items },
+    ],
+    bottom: agreement.bottom,
+  };
 }
 
-function drawAgreement(pages: PdfPages, block: TitleBlock, top: number): number {
-  const { width } = paperSizes[pages.paper];
-  pages.line(sideMargin, top, width - sideMargin, top, 0.8);
+function layAgreement(
+  type: TypeSetter,
+  { side, width }: PageShape,
+  block: TitleBlock,
+  top: number,
+): { items: PageItem[]; bottom: number } {
   const small = { face: "sans", size: 8 } as const;
   const edition = `Edition № ${block.editionNumber}, ${sayDate(block.frozenOn)}`;
   let y = top + 12;
-  pages.text(edition, sideMargin, y, { face: "sans-bold", size: 8 });
-  pages.text(shortHash(block.hash), width - sideMargin, y, { ...small, align: "right", grey: 0.35 });
+  const items = [
+    rule(side, width - side, top, 0.8),
+    text(edition, side, y, { face: "sans-bold", size: 8 }),
+    text(shortHash(block.hash), width - side, y, { ...small, align: "right", grey: 0.35 }),
+  ];
   const players = block.players.map(
     ({ name, role, agreedOn }) => `${name}, ${role}, agreed ${sayDate(agreedOn)}`,
   );
-  for (const line of pages.wrap(players.join("  ·  "), width - 2 * sideMargin, small)) {
+  for (const line of type.wrap(players.join("  ·  "), width - 2 * side, small)) {
     y += 11;
-    pages.text(line, sideMargin, y, small);
+    items.push(text(line, side, y, small));
   }
-  pages.line(sideMargin, y + 6, width - sideMargin, y + 6, 0.4);
-  return y + 20;
+  items.push(rule(side, width - side, y + 6, 0.4));
+  return { items, bottom: y + 20 };
 }
 
-/** Draws the foot of a page: piece, edition, hash and page number. */
-export function drawFooter(pages: PdfPages, block: TitleBlock, page: number, pageCount: number): void {
-  const { width, height } = paperSizes[pages.paper];
-  const y = height - 26;
+/** The foot of a page: piece, edition, hash and page number. A long title is shortened. */
+export function layFooter(
+  type: TypeSetter,
+  shape: PageShape,
+  block: TitleBlock,
+  page: number,
+  pageCount: number,
+): PageWords {
+  const y = shape.height - shape.footBaseline;
   const small = { face: "sans", size: 7.5, grey: 0.25 } as const;
-  pages.ornament(() => {
-    pages.text(`${nameEdition(block)} · ${shortHash(block.hash)}`, sideMargin, y, small);
-    pages.text(`${page} of ${pageCount}`, width - sideMargin, y, { ...small, align: "right" });
-  });
+  const count = `page ${page} of ${pageCount}`;
+  const room = shape.width - 2 * shape.side - type.measure(count, small) - 20;
+  const about = (title: string) =>
+    `${nameEdition({ ...block, title })} · ${shortHash(block.hash)}`.replace(/ · $/, "");
+  let { title } = block;
+  while (title.length > 4 && type.measure(about(title), small) > room)
+    title = `${title.slice(0, -2).trim()}…`;
+  return {
+    tag: "ornament",
+    items: [
+      text(about(title), shape.side, y, small),
+      text(count, shape.width - shape.side, y, { ...small, align: "right" }),
+    ],
+  };
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { layOutEdition } from "@/lib/engrave/pages/lay-out-edition";
 import { printEdition } from "@/lib/engrave/pdf/print-edition";
 import type { PrintedEdition, PrintInput } from "@/lib/engrave/pdf/print-input";
+import { defaultPrintOptions } from "@/lib/engrave/pdf/print-options";
 import { readScore } from "@/lib/musicxml/read-score";
 import type { PartRole } from "@/lib/score/part";
 import { noQuarters } from "@/lib/score/quarters";
@@ -18,8 +20,7 @@ const input: PrintInput = {
   sourceMusicXml,
   partRoles,
   cuts: [cut("9 to 21"), cut("85+2 to 97+2")],
-  reader: "pianist",
-  paper: "A4",
+  options: defaultPrintOptions("pianist"),
   titleBlock: {
     title: "Concertino & <Rondo>",
     movement: "in E♭, first movement",
@@ -34,6 +35,7 @@ const input: PrintInput = {
     ],
   },
 };
+const forSoloist = defaultPrintOptions("soloist");
 const lettered = new Set(
   score.parts.flatMap(({ directions }) =>
     directions.filter(({ kind }) => kind === "rehearsal").map(({ barIndex }) => barIndex),
@@ -61,13 +63,13 @@ describe("printEdition", () => {
       "Edition № 4, 26 February 2026",
       "Ottilie Venn, piano, agreed 25 February 2026",
       "Tobias Kerr, clarinet, agreed 26 February 2026",
-      "9f3a6c1b",
+      "9f3a6c1b00ddeeff",
     ]) {
       expect(first).toContain(text);
     }
     for (const [index, page] of pdf.pages.entries()) {
-      expect(page).toContain("Concertino & <Rondo> · Edition № 4 · 9f3a6c1b");
-      expect(page).toContain(`${index + 1} of ${pdf.pages.length}`);
+      expect(page).toContain("Concertino & <Rondo> · Edition № 4 · 9f3a6c1b00ddeeff");
+      expect(page).toContain(`page ${index + 1} of ${pdf.pages.length}`);
     }
     expect(pdf.info).toMatchObject({ Title: "Concertino & <Rondo> · Edition № 4", Author: "Žofie Młynek" });
     expect(pdf.language).toBe("en");
@@ -92,7 +94,9 @@ describe("printEdition", () => {
   });
 
   it("prints the solo part alone on Letter, long rests as one", async () => {
-    const pdf = await readPdf((await printEdition({ ...input, reader: "soloist", paper: "Letter" })).pdf);
+    const pdf = await readPdf(
+      (await printEdition({ ...input, options: { ...forSoloist, paper: "Letter" } })).pdf,
+    );
     expect(pdf.size).toEqual([612, 792]);
     expect(pdf.pages.length).toBeLessThan((await printForPianist()).pageCount);
     expect(pdf.pages[0]).toContain("Clarinet in B ♭");
@@ -102,7 +106,7 @@ describe("printEdition", () => {
 
   it("prints an edition without cuts, and a source without roles", async () => {
     const pdf = await readPdf(
-      (await printEdition({ ...input, cuts: [], partRoles: {}, reader: "soloist" })).pdf,
+      (await printEdition({ ...input, cuts: [], partRoles: {}, options: forSoloist })).pdf,
     );
     expect(pdf.pages.join(" ")).not.toContain("Vi–");
     expect(pdf.pages.length).toBeGreaterThan(1);
@@ -132,7 +136,7 @@ describe("printEdition", () => {
     const pinned = score.bars.findIndex(({ label }) => label === "45");
     const secondsAt = async (quartersPerMinute: number) => {
       const tempo = { tempi: [{ at: { barIndex: 0, offset: noQuarters }, quartersPerMinute }] };
-      const { turns } = await printEdition({ ...input, reader: "soloist", tempo, pinnedBars: [pinned] });
+      const { turns } = await printEdition({ ...input, options: forSoloist, tempo, pinnedBars: [pinned] });
       return turns.find(({ barLabel }) => barLabel === "45")?.freeSeconds ?? 0;
     };
     const slow = await secondsAt(40);
@@ -149,12 +153,33 @@ describe("printEdition", () => {
   });
 
   it.each([
-    ["right", 1],
-    ["left", 0],
-  ] as const)("turns the right-hand pages of a book only: page 1 on the %s", async (firstPage, odd) => {
-    const paging = { sides: "double", firstPage } as const;
-    const { turns, pageCount } = await printEdition({ ...input, reader: "soloist", cuts: [], paging });
+    ["facing-right", 1],
+    ["facing-left", 0],
+  ] as const)("turns the right-hand pages of a book only: %s", async (sides, odd) => {
+    const options = { ...forSoloist, sides };
+    const { turns, pageCount } = await printEdition({ ...input, options, cuts: [] });
     expect(turns.every(({ page }) => page % 2 === odd && page < pageCount)).toBe(true);
     expect(turns).toHaveLength(Math.floor((pageCount - 1 + odd) / 2));
+  });
+
+  it("gives the same pages as pictures, shaped for a tablet", async () => {
+    const options = { ...input.options, paper: "tablet", sides: "facing-right" } as const;
+    const laidOut = await layOutEdition({ ...input, options });
+    const printed = await printEdition({ ...input, options });
+    expect(laidOut.width / laidOut.height).toBe(3 / 4);
+    expect(laidOut.pages).toHaveLength(printed.pageCount);
+    // A tablet shows one page after the other, whatever was asked for.
+    expect(laidOut.pages.flatMap(({ turn }) => turn ?? [])).toEqual(printed.turns);
+    expect(printed.turns).toHaveLength(printed.pageCount - 1);
+    for (const { systems } of laidOut.pages) {
+      expect(systems.length).toBeGreaterThan(0);
+      for (const { x, y, width, height, system } of systems) {
+        expect(system.svg).toMatch(/^<svg/);
+        expect(Math.min(x, y)).toBeGreaterThan(0);
+        expect([x + width < laidOut.width, y + height < laidOut.height]).toEqual([true, true]);
+      }
+    }
+    const bars = laidOut.pages.flatMap(({ systems }) => systems.flatMap(({ system }) => system.bars));
+    expect(new Set(bars.map(({ barIndex }) => barIndex)).size).toBe(bars.length);
   });
 });
