@@ -46,49 +46,46 @@ interface ScanOrder {
   readonly isMilestone: (place: number, setCount: number) => boolean;
 }
 
-function compareStates(a: ScanState, b: ScanState): number {
-  if (a === b) return 0;
-  for (let index = 0; index < a.length; index += 1) {
-    const difference = (a[index] as number) - (b[index] as number);
-    if (difference !== 0) return difference;
-  }
-  return 0;
+function isSameState(a: ScanState, b: ScanState): boolean {
+  if (a === b) return true;
+  for (let index = 0; index < a.length; index += 1) if (a[index] !== b[index]) return false;
+  return true;
 }
 
-/** A group, with a cut that is added to all of its sets. */
-interface Arrival {
+/** Rows of sets that have the same future. */
+interface Gathered {
   readonly since: number;
   readonly state: ScanState;
-  readonly row: ChoiceRow;
+  readonly rows: ChoiceRow[];
+  /** Another one to which the same number leads. */
+  readonly next: Gathered | null;
 }
 
-const compareArrivals = (a: Arrival, b: Arrival): number =>
-  a.since - b.since || compareStates(a.state, b.state);
+/** Brings together what has the same future. */
+class Gathering {
+  private readonly found = new Map<number, Gathered>();
+  private readonly inOrder: Gathered[] = [];
 
-/** One group of all that has the same future, without the sets that are beaten. */
-function gather(arrivals: Arrival[]): SetGroup[] {
-  if (arrivals.length > 1) arrivals.sort(compareArrivals);
-  const groups: SetGroup[] = [];
-  for (let first = 0; first < arrivals.length; ) {
-    const { since, state } = arrivals[first] as Arrival;
-    let end = first + 1;
-    while (
-      end < arrivals.length &&
-      compareArrivals(arrivals[first] as Arrival, arrivals[end] as Arrival) === 0
-    )
-      end += 1;
-    const sets = mergeChoices(arrivals.slice(first, end).map(({ row }) => row));
-    groups.push({ since, state, sets });
-    first = end;
+  /** @param plus a cut that is added to all of the sets. */
+  add(since: number, state: ScanState, sets: Choices, plus: Choice | null): void {
+    const number = ((state[0] ?? 0) + 31 * (state[1] ?? 0) + 7919 * since) | 0;
+    const first = this.found.get(number) ?? null;
+    let known = first;
+    while (known && (known.since !== since || !isSameState(known.state, state))) known = known.next;
+    if (known) {
+      known.rows.push({ sets, plus });
+      return;
+    }
+    const gathered = { since, state, rows: [{ sets, plus }], next: first };
+    this.found.set(number, gathered);
+    this.inOrder.push(gathered);
   }
-  return groups;
-}
 
-const arrive = ({ since, sets }: SetGroup, state: ScanState, plus: Choice | null = null): Arrival => ({
-  since,
-  state,
-  row: { sets, plus },
-});
+  /** One group of all that has the same future, without the sets that are beaten. */
+  groups(): SetGroup[] {
+    return this.inOrder.map(({ since, state, rows }) => ({ since, state, sets: mergeChoices(rows) }));
+  }
+}
 
 const toChoice = (cut: GroundCut): Choice => ({
   savedMilliseconds: cut.savedMilliseconds,
@@ -148,7 +145,7 @@ export class ClusterScan {
     const { places } = this.scan;
     let { number } = order;
     const pending = new Map(order.milestone.pending);
-    let groups: SetGroup[] = [{ since: number, state: order.milestone.state, sets: onlyNoCuts }];
+    let groups: readonly SetGroup[] = [{ since: number, state: order.milestone.state, sets: onlyNoCuts }];
     for (let at = order.milestone.at + 1; at < places.length; at += 1) {
       const place = places[at] as number;
       groups = this.reach(groups, place, pending, order.without);
@@ -168,8 +165,9 @@ export class ClusterScan {
   }
 
   private findEdges(groups: readonly SetGroup[], to: number): Edge[] {
-    const alike = groups.map((group) => arrive(group, []));
-    return gather(alike).map(({ since, sets }) => ({ from: since, to, sets }));
+    const alike = new Gathering();
+    for (const { since, sets } of groups) alike.add(since, [], sets, null);
+    return alike.groups().map(({ since, sets }) => ({ from: since, to, sets }));
   }
 
   private reach(
@@ -177,43 +175,45 @@ export class ClusterScan {
     place: number,
     pending: Map<number, readonly SetGroup[]>,
     without: GroundCut | null,
-  ): SetGroup[] {
-    let here = groups.map((group) => arrive(group, this.scan.at(group.state, place)));
+  ): readonly SetGroup[] {
     const starts = this.starts.get(place)?.filter((cut) => cut !== without) ?? [];
     const landings = this.landings.get(place) ?? [];
+    const stages = this.scan.notes.get(place) ?? [];
+    let here = groups;
     // Starts come before landings: two cuts that touch are one cut whose join nobody has judged.
     if (starts.length > 0) {
-      const departing = gather(here);
-      for (const cut of starts) {
-        const gone = departing.flatMap((group) => this.depart(group, cut));
-        if (gone.length > 0) pending.set(cut.index, gone);
-      }
+      here = this.arriveAll(here, place);
+      for (const cut of starts) pending.set(cut.index, here);
       // What is agreed is cut: nothing goes on playing here.
-      const isOver = starts.some(({ isAgreed }) => isAgreed);
-      here = isOver ? [] : departing.map((group) => arrive(group, group.state));
+      if (starts.some(({ isAgreed }) => isAgreed)) here = [];
+    }
+    const all = new Gathering();
+    for (const { since, state, sets } of here) {
+      const arrived = here === groups ? this.scan.at(state, place) : state;
+      const next = this.playNotes(arrived, place, stages);
+      if (next) all.add(since, next, sets, null);
     }
     for (const cut of landings) {
       const plus = this.choices.get(cut.index) ?? null;
-      const landed = pending.get(cut.index) ?? [];
-      here.push(...landed.map((group) => arrive(group, this.scan.at(group.state, place), plus)));
+      const land = this.scan.landing(cut, place);
+      for (const { since, state, sets } of pending.get(cut.index) ?? []) {
+        const next = this.playNotes(land(state), place, stages);
+        if (next) all.add(since, next, sets, plus);
+      }
       pending.delete(cut.index);
     }
-    return this.playNote(here, place);
+    return all.groups();
   }
 
-  private depart(group: SetGroup, cut: GroundCut): SetGroup[] {
-    const state = this.scan.afterCut(group.state, cut);
-    return state ? [{ ...group, state }] : [];
+  private arriveAll(groups: readonly SetGroup[], place: number): readonly SetGroup[] {
+    const all = new Gathering();
+    for (const { since, state, sets } of groups) all.add(since, this.scan.at(state, place), sets, null);
+    return all.groups();
   }
 
-  private playNote(here: Arrival[], place: number): SetGroup[] {
-    const stages = this.scan.notes.get(place);
-    if (!stages) return gather(here);
-    const played = here.flatMap((arrival): Arrival[] => {
-      let state: ScanState | null = arrival.state;
-      for (const stage of stages) state = state && this.scan.afterNote(state, place, stage);
-      return state ? [{ ...arrival, state }] : [];
-    });
-    return gather(played);
+  private playNotes(state: ScanState | null, place: number, stages: readonly number[]): ScanState | null {
+    let next = state;
+    for (const stage of stages) next = next && this.scan.afterNote(next, place, stage);
+    return next;
   }
 }

@@ -44,79 +44,115 @@ export interface ChoiceRow {
   readonly plus: Choice | null;
 }
 
-/** What is left of several rows, from the most saved down; the sums are only made when it is known which stay. */
-interface Front {
-  readonly saved: number[];
-  readonly cost: number[];
-  readonly count: number[];
-  readonly row: number[];
-  readonly at: number[];
-}
+/** The sets of several rows, numbered one row after the other and each from the most saved down. Kept from call to call. */
+class RowSums {
+  private saved = new Float64Array(64);
+  private cost = new Float64Array(64);
+  private count = new Float64Array(64);
+  private rowOf = new Int32Array(64);
+  private atOf = new Int32Array(64);
+  private from = new Int32Array(64);
+  private to = new Int32Array(64);
+  private ends: number[] = [];
 
-const emptyFront = (): Front => ({ saved: [], cost: [], count: [], row: [], at: [] });
-
-function toFront({ sets, plus }: ChoiceRow, row: number): Front {
-  const front = emptyFront();
-  const { savedMilliseconds, cost, count } = plus ?? noCuts;
-  for (let at = sets.length - 1; at >= 0; at -= 1) {
-    const choice = sets[at] as Choice;
-    front.saved.push(choice.savedMilliseconds + savedMilliseconds);
-    front.cost.push(choice.cost + cost);
-    front.count.push(choice.count + count);
-    front.row.push(row);
-    front.at.push(at);
+  private makeRoom(size: number): void {
+    if (size <= this.saved.length) return;
+    const room = 2 * size;
+    [this.saved, this.cost, this.count] = [
+      new Float64Array(room),
+      new Float64Array(room),
+      new Float64Array(room),
+    ];
+    [this.rowOf, this.atOf] = [new Int32Array(room), new Int32Array(room)];
+    [this.from, this.to] = [new Int32Array(room), new Int32Array(room)];
   }
-  return front;
-}
 
-/** Whether a set comes first: it saves more, or the same for less, or for as much with fewer cuts. */
-function comesFirst(a: Front, i: number, b: Front, j: number): boolean {
-  const saved = (a.saved[i] as number) - (b.saved[j] as number);
-  if (saved !== 0) return saved > 0;
-  const cost = (a.cost[i] as number) - (b.cost[j] as number);
-  return cost === 0 ? (a.count[i] as number) <= (b.count[j] as number) : cost < 0;
-}
-
-/** Both fronts without what is beaten: from the most saved down a set has to be cheaper than all before it. */
-function mergeFronts(a: Front, b: Front): Front {
-  const merged = emptyFront();
-  let [i, j, best] = [0, 0, Number.POSITIVE_INFINITY];
-  while (i < a.saved.length || j < b.saved.length) {
-    const isFromA = j >= b.saved.length || (i < a.saved.length && comesFirst(a, i, b, j));
-    const from = isFromA ? a : b;
-    const at = isFromA ? i++ : j++;
-    const cost = from.cost[at] as number;
-    if (cost >= best) continue;
-    best = cost;
-    merged.saved.push(from.saved[at] as number);
-    merged.cost.push(cost);
-    merged.count.push(from.count[at] as number);
-    merged.row.push(from.row[at] as number);
-    merged.at.push(from.at[at] as number);
+  private read(rows: readonly ChoiceRow[]): void {
+    let size = 0;
+    for (const { sets } of rows) size += sets.length;
+    this.makeRoom(size);
+    this.ends = [];
+    let item = 0;
+    for (let row = 0; row < rows.length; row += 1) {
+      const { sets, plus } = rows[row] as ChoiceRow;
+      const { savedMilliseconds, cost, count } = plus ?? noCuts;
+      for (let at = sets.length - 1; at >= 0; at -= 1) {
+        const choice = sets[at] as Choice;
+        this.saved[item] = choice.savedMilliseconds + savedMilliseconds;
+        this.cost[item] = choice.cost + cost;
+        this.count[item] = choice.count + count;
+        this.rowOf[item] = row;
+        this.atOf[item] = at;
+        this.from[item] = item;
+        item += 1;
+      }
+      this.ends.push(item);
+    }
   }
-  return merged;
+
+  /** Whether a set comes first: it saves more, or the same for less, or for as much with fewer cuts. */
+  private comesFirst(a: number, b: number): boolean {
+    const saved = (this.saved[a] as number) - (this.saved[b] as number);
+    if (saved !== 0) return saved > 0;
+    const cost = (this.cost[a] as number) - (this.cost[b] as number);
+    return cost === 0 ? (this.count[a] as number) <= (this.count[b] as number) : cost < 0;
+  }
+
+  /** Two stretches without what is beaten: from the most saved down a set has to be cheaper than all before it. */
+  private mergeTwo(start: number, middle: number, end: number, begin: number): number {
+    const { from, to, cost } = this;
+    let [i, j, next, best] = [start, middle, begin, Number.POSITIVE_INFINITY];
+    while (i < middle || j < end) {
+      const isLeft = j >= end || (i < middle && this.comesFirst(from[i] as number, from[j] as number));
+      const item = from[isLeft ? i++ : j++] as number;
+      if ((cost[item] as number) >= best) continue;
+      best = cost[item] as number;
+      to[next++] = item;
+    }
+    return next;
+  }
+
+  /** Neighbouring rows are merged first: they beat much of one another, so that little is left to merge. */
+  private mergeNeighbours(): void {
+    const ends: number[] = [];
+    let [start, next] = [0, 0];
+    for (let at = 0; at < this.ends.length; at += 2) {
+      const middle = this.ends[at] as number;
+      const end = this.ends[at + 1] ?? middle;
+      next = this.mergeTwo(start, middle, end, next);
+      ends.push(next);
+      start = end;
+    }
+    this.ends = ends;
+    [this.from, this.to] = [this.to, this.from];
+  }
+
+  /** The sums are only made when it is known which stay. */
+  merge(rows: readonly ChoiceRow[]): Choices {
+    this.read(rows);
+    while (this.ends.length > 1) this.mergeNeighbours();
+    const kept: Choice[] = [];
+    for (let index = (this.ends[0] ?? 0) - 1; index >= 0; index -= 1) {
+      const item = this.from[index] as number;
+      const { sets, plus } = rows[this.rowOf[item] as number] as ChoiceRow;
+      const set = sets[this.atOf[item] as number] as Choice;
+      kept.push(plus === null ? set : addTwo(plus, set));
+    }
+    return kept;
+  }
 }
 
-/** Halves are merged first: neighbouring rows beat much of one another, so that little is left to merge. */
-function mergeRows(rows: readonly ChoiceRow[], from: number, to: number): Front {
-  if (to - from === 1) return toFront(rows[from] as ChoiceRow, from);
-  const middle = (from + to) >> 1;
-  return mergeFronts(mergeRows(rows, from, middle), mergeRows(rows, middle, to));
-}
+const rowSums = new RowSums();
 
 /** The unbeaten sets of all rows. */
 export function mergeChoices(rows: readonly ChoiceRow[]): Choices {
   const [first] = rows;
   if (!first) return [];
-  if (rows.length === 1 && first.plus === null) return first.sets;
-  const { row, at } = mergeRows(rows, 0, rows.length);
-  const kept: Choice[] = [];
-  for (let index = row.length - 1; index >= 0; index -= 1) {
-    const { sets, plus } = rows[row[index] as number] as ChoiceRow;
-    const set = sets[at[index] as number] as Choice;
-    kept.push(plus === null ? set : addTwo(plus, set));
+  if (rows.length === 1) {
+    const { sets, plus } = first;
+    return plus === null ? sets : sets.map((set) => addTwo(plus, set));
   }
-  return kept;
+  return rowSums.merge(rows);
 }
 
 /** Each set of the shorter list with all sets of the longer one. */

@@ -3,7 +3,7 @@ import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
 import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
 import type { Ground, GroundCut, GroundRun } from "./plan-ground";
 import { addFlows, type Flow, isTooShort } from "./rest-flow";
-import { findThresholds, reachThreshold, type Thresholds } from "./rest-thresholds";
+import { findThresholds, noThresholds, reachesAll, reachThreshold, type Thresholds } from "./rest-thresholds";
 import { restsTouching, silenceStart } from "./rests-touching";
 
 /**
@@ -53,6 +53,9 @@ export class RestScan {
   /** What silences have to be told apart by; null where rests go over a jump. */
   private readonly thresholds: { readonly clock: PlaceThresholds; readonly bars: PlaceThresholds } | null;
 
+  /** The stage, when there is one alone and no rest goes over the jump before it. */
+  private readonly followed: ScanStage | null;
+
   private readonly enoughState: ScanState = [enough, 0, 0, 0, 0, 0, 0, 0];
 
   constructor(
@@ -76,6 +79,7 @@ export class RestScan {
         );
     this.places = [...new Set([...ends, ...all.keys()])].sort((a, b) => a - b);
     const [only, ...others] = this.stages;
+    this.followed = only && others.length === 0 && !only.opensLeft ? only : null;
     const isClosed = others.length === 0 && !only?.opensLeft && !only?.opensRight;
     this.settledAt = new Map(
       isClosed ? [...all.keys()].map((place) => [place, { endsNeed: this.endsNeed(place) }]) : [],
@@ -92,16 +96,16 @@ export class RestScan {
   }
 
   private findStageThresholds(stage: ScanStage, cuts: readonly GroundCut[], asked: readonly KeptRest[]) {
-    const landings = new Map<number, number[]>();
+    const landings = new Map<number, Set<number>>();
     for (const { from, to } of cuts) {
-      const list = landings.get(from);
-      if (list) list.push(to);
-      else landings.set(from, [to]);
+      const known = landings.get(from);
+      if (known) known.add(to);
+      else landings.set(from, new Set([to]));
     }
     const find = (measure: (place: number) => number, amounts: number[], room: number): PlaceThresholds => {
       const places = this.places.map((place) => {
         const clock = measure(placeInStage(stage, place));
-        return { place, clock, hasNote: this.notes.has(place), landings: landings.get(place) ?? [] };
+        return { place, clock, hasNote: this.notes.has(place), landings: [...(landings.get(place) ?? [])] };
       });
       return findThresholds(places, measure(stage.to), amounts, room);
     };
@@ -212,19 +216,54 @@ export class RestScan {
    * same as a shorter one, need not be told apart from others any more: it is taken for the shortest that is as good.
    */
   at(state: ScanState, place: number): ScanState {
-    const [stage, other] = this.stages;
-    if (!stage || other || stage.opensLeft || (state[0] ?? settled) < 0) return state;
+    const stage = this.followed;
+    if (!stage || (state[0] as number) < 0) return state;
     const here = placeInStage(stage, place);
-    const [clock, bars] = [this.clock(here), this.bars(here)];
-    const [lasts, barParts] = [clock - (state[0] ?? 0), bars - (state[1] ?? 0)];
+    return this.shorten(state, place, this.clock(here), this.bars(here));
+  }
+
+  private shorten(state: ScanState, place: number, clock: number, bars: number): ScanState {
+    const [lasts, barParts] = [clock - (state[0] as number), bars - (state[1] as number)];
     if (this.isEnough(lasts, barParts)) return this.enoughState;
     if (!this.thresholds) return state;
-    const inTime = reachThreshold(this.thresholds.clock.get(place) ?? [], lasts);
-    const inBars = reachThreshold(this.thresholds.bars.get(place) ?? [], barParts);
-    if (inTime.reachesAll && inBars.reachesAll) return this.enoughState;
-    if (inTime.reached === lasts && inBars.reached === barParts) return state;
-    const [, , milliseconds = 0, parts = 0] = state;
-    return [clock - inTime.reached, bars - inBars.reached, milliseconds, parts, 0, 0, 0, 0];
+    const time = this.thresholds.clock.get(place) ?? noThresholds;
+    const count = this.thresholds.bars.get(place) ?? noThresholds;
+    const [inTime, inBars] = [reachThreshold(time, lasts), reachThreshold(count, barParts)];
+    if (reachesAll(time, inTime) && reachesAll(count, inBars)) return this.enoughState;
+    if (inTime === lasts && inBars === barParts) return state;
+    return [clock - inTime, bars - inBars, state[2] as number, state[3] as number, 0, 0, 0, 0];
+  }
+
+  /** What a cut that lands at a place makes of states; null when too little rest is left, whatever follows. */
+  landing(cut: GroundCut, place: number): (state: ScanState) => ScanState | null {
+    const stage = this.followed;
+    const here = stage?.byCut.get(cut.index);
+    if (!stage || !here) {
+      return (state) => {
+        const next = this.afterCut(state, cut);
+        return next && this.at(next, place);
+      };
+    }
+    const at = placeInStage(stage, place);
+    const [clock, bars] = [this.clock(at), this.bars(at)];
+    return (state) => {
+      const next = this.afterCutHere(stage, here, state);
+      return next && next !== this.enoughState ? this.shorten(next, place, clock, bars) : next;
+    };
+  }
+
+  /** `afterCut` where a single stage is followed. */
+  private afterCutHere(stage: ScanStage, here: StageCut, state: ScanState): ScanState | null {
+    if (state[0] === enough) return this.enoughState;
+    const isSettled = state[0] === settled;
+    const start = isSettled ? this.clock(here.pageStart) : (state[0] as number);
+    const barStart = isSettled ? this.bars(here.pageStart) : (state[1] as number);
+    if (this.isEnough(this.clock(here.from) - start, this.bars(here.from) - barStart))
+      return this.enoughState;
+    const milliseconds = Math.max(state[2] as number, here.kept.milliseconds);
+    const barParts = Math.max(state[3] as number, here.kept.barParts);
+    const next = [start + here.milliseconds, barStart + here.barParts, milliseconds, barParts, 0, 0, 0, 0];
+    return this.isHopeless(stage, next, 0) ? null : next;
   }
 
   /** Even all that follows in the stage, were it silent, would not make up for what is cut. */

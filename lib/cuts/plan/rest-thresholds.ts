@@ -13,36 +13,73 @@ export interface ThresholdPlace {
  * Ranges of lengths of a silence, ascending, with room between them: least and most of the first, least and most of the
  * second, and so on. Both ends are included.
  */
-export type Thresholds = readonly number[];
+export type Thresholds = Float64Array;
 
-/** Ranges that come closer than `room` become one: it need not be told where in it the lengths are. */
-function unite(a: Thresholds, b: Thresholds, room: number): Thresholds {
-  if (a.length === 0 || a === b) return b;
-  if (b.length === 0) return a;
-  const united: number[] = [];
-  let [i, j, end] = [0, 0, Number.NEGATIVE_INFINITY];
-  while (i < a.length || j < b.length) {
-    const isLeft = j >= b.length || (i < a.length && (a[i] as number) <= (b[j] as number));
-    const [from, at] = isLeft ? [a, i] : [b, j];
-    if (isLeft) i += 2;
-    else j += 2;
-    const most = from[at + 1] as number;
-    if ((from[at] as number) > end + room) united.push(from[at] as number, most);
-    else if (most > end) united[united.length - 1] = most;
-    end = Math.max(end, most);
+/** Ranges under way: thousands of short lists are united, so that the room for it is kept. */
+class Ranges {
+  private all = new Float64Array(256);
+  private united = new Float64Array(256);
+  private size = 0;
+
+  /** @param room ranges that come closer become one: it need not be told where in it the lengths are. */
+  constructor(private readonly room: number) {}
+
+  begin(ranges: Thresholds): void {
+    this.makeRoom(ranges.length);
+    for (let at = 0; at < ranges.length; at += 1) this.all[at] = ranges[at] as number;
+    this.size = ranges.length;
   }
-  return united;
+
+  private makeRoom(size: number): void {
+    if (size <= this.all.length) return;
+    const all = new Float64Array(2 * size);
+    all.set(this.all.subarray(0, this.size));
+    [this.all, this.united] = [all, new Float64Array(2 * size)];
+  }
+
+  add(ranges: Thresholds): void {
+    this.makeRoom(this.size + ranges.length);
+    const { all, united, size, room } = this;
+    const count = ranges.length;
+    let [i, j, next, end] = [0, 0, 0, Number.NEGATIVE_INFINITY];
+    while (i < size || j < count) {
+      const isOld = j >= count || (i < size && (all[i] as number) <= (ranges[j] as number));
+      const least = (isOld ? all[i] : ranges[j]) as number;
+      const most = (isOld ? all[i + 1] : ranges[j + 1]) as number;
+      if (isOld) i += 2;
+      else j += 2;
+      if (least > end + room) {
+        united[next] = least;
+        united[next + 1] = most;
+        next += 2;
+        end = most;
+      } else if (most > end) {
+        united[next - 1] = most;
+        end = most;
+      }
+    }
+    this.size = next;
+    [this.all, this.united] = [united, all];
+  }
+
+  read(): Thresholds {
+    return this.all.slice(0, this.size);
+  }
 }
 
 /** What must have been silent already, when so much more silence is still to come. */
 function earlier(ranges: Thresholds, toCome: number): Thresholds {
   if (toCome === 0) return ranges;
-  const left: number[] = [];
+  const left = new Float64Array(ranges.length);
+  let size = 0;
   for (let at = 0; at < ranges.length; at += 2) {
     const most = (ranges[at + 1] as number) - toCome;
-    if (most > 0) left.push(Math.max(1, (ranges[at] as number) - toCome), most);
+    if (most <= 0) continue;
+    left[size] = Math.max(1, (ranges[at] as number) - toCome);
+    left[size + 1] = most;
+    size += 2;
   }
-  return left;
+  return left.subarray(0, size);
 }
 
 /**
@@ -62,30 +99,41 @@ export function findThresholds(
   asked: readonly number[],
   room: number,
 ): ReadonlyMap<number, Thresholds> {
-  const atEnd = asked
-    .filter((amount) => amount > 0)
-    .reduce<Thresholds>((all, amount) => unite(all, [amount, amount], room), []);
+  const amounts = new Set(asked.filter((amount) => amount > 0));
   const found = new Map<number, Thresholds>();
-  if (atEnd.length === 0) return found;
+  if (amounts.size === 0) return found;
+  const ranges = new Ranges(room);
+  for (const amount of amounts) ranges.add(Float64Array.of(amount, amount));
+  const atEnd = ranges.read();
   let [next, nextClock] = [atEnd, end];
   for (const { place, clock, hasNote, landings } of places.toReversed()) {
     const onwards = hasNote ? atEnd : earlier(next, nextClock - clock);
-    next = landings.reduce((all, landing) => unite(all, found.get(landing) ?? [], room), onwards);
+    next = onwards;
+    if (landings.length > 0) {
+      ranges.begin(onwards);
+      for (const landing of landings) ranges.add(found.get(landing) ?? noThresholds);
+      next = ranges.read();
+    }
     nextClock = clock;
     found.set(place, next);
   }
   return found;
 }
 
-/** The shortest length that reaches the same thresholds; and whether it reaches them all. */
-export function reachThreshold(thresholds: Thresholds, length: number) {
+export const noThresholds: Thresholds = new Float64Array(0);
+
+/** The shortest length that reaches the same thresholds. */
+export function reachThreshold(thresholds: Thresholds, length: number): number {
   let [low, high] = [0, thresholds.length / 2];
   while (low < high) {
     const middle = (low + high) >> 1;
     if ((thresholds[2 * middle] as number) <= length) low = middle + 1;
     else high = middle;
   }
-  const most = thresholds[2 * low - 1] ?? 0;
-  const isWithin = length < most;
-  return { reached: isWithin ? length : most, reachesAll: 2 * low === thresholds.length && !isWithin };
+  const most = low === 0 ? 0 : (thresholds[2 * low - 1] as number);
+  return Math.min(length, most);
 }
+
+/** Whether a length that `reachThreshold` gave reaches them all. */
+export const reachesAll = (thresholds: Thresholds, reached: number): boolean =>
+  thresholds.length === 0 || reached === thresholds[thresholds.length - 1];
