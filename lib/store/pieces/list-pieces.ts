@@ -13,6 +13,10 @@ export interface PieceSummary {
   readonly movement: string | null;
   readonly composer: string | null;
   readonly soloInstrument: string | null;
+  /** What it is prepared for, beside others of the same music; null while nobody has named it. */
+  readonly occasion: string | null;
+  /** The same for all pieces of one music, so that they stand together; means nothing else. */
+  readonly music: string;
   readonly limitSeconds: number | null;
   readonly changedAt: Date;
   readonly myRole: MemberRole;
@@ -57,6 +61,8 @@ async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary>
   const freezing = (await isAskedToFreeze(row, viewer)) ? 1 : 0;
   return {
     ...{ id, title, movement, composer, soloInstrument, limitSeconds, changedAt, myRole, members },
+    occasion: row.branchName,
+    music: row.branchOfId ?? id,
     waitsForMe: isPlayer(myRole) ? ofOther + freezing : 0,
     waitsForOther: ofMine,
     lastEdition: row.editions[0]?.number ?? null,

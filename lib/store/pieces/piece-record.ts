@@ -30,6 +30,8 @@ export interface PieceRecord {
   readonly movement: string | null;
   readonly composer: string | null;
   readonly soloInstrument: string | null;
+  /** What it is prepared for, "Recital", beside others of the same music; null while nobody has named it. */
+  readonly occasion: string | null;
   readonly limitSeconds: number | null;
   readonly createdAt: Date;
   /** When something of it outside its room was last changed. */

@@ -34,6 +34,7 @@ function toPieceRecord(row: PieceRow, myRole: MemberRole): PieceRecord {
     row;
   return {
     ...{ id, title, movement, composer, soloInstrument, limitSeconds, createdAt, changedAt, longTuttiBars },
+    occasion: row.branchName,
     source: toSourceRecord(row.sources),
     settings: tempoTermsSchema.parse(row.tempo),
     breath: may(myRole, "read-discussion") ? findBreath(row.members) : null,

@@ -1,5 +1,6 @@
 import { database } from "../database";
 import { findWorkingPiece } from "../editions/working-edition";
+import { titleWithOccasion } from "../pieces/occasion-name";
 import type { Viewer } from "../viewer";
 import { type ProposalRecord, proposalParts, toProposalRecord } from "./proposal-record";
 
@@ -20,10 +21,12 @@ export type Waiting =
 export async function listWaiting(viewer: Viewer): Promise<Waiting[]> {
   const memberships = await database().member.findMany({
     where: { userId: viewer.userId, removedAt: null, role: { in: ["pianist", "soloist"] } },
-    select: { pieceId: true, piece: { select: { title: true } } },
+    select: { pieceId: true, piece: { select: { title: true, branchName: true } } },
   });
   const all = await Promise.all(
-    memberships.map(({ pieceId, piece }) => findWaiting(viewer, { pieceId, pieceTitle: piece.title })),
+    memberships.map(({ pieceId, piece }) =>
+      findWaiting(viewer, { pieceId, pieceTitle: titleWithOccasion(piece.title, piece.branchName) }),
+    ),
   );
   return all.flat().sort((a, b) => a.since.getTime() - b.since.getTime());
 }

@@ -18,18 +18,18 @@ interface ReasonsWanted {
   readonly cuts: readonly CutTerms[];
   /** The number under which a cut replaces what is agreed; null for new cuts. */
   readonly number: number | null;
+  /** What is agreed where they are proposed, when that is not what is agreed in the piece at this moment. */
+  readonly agreed?: readonly CutTerms[];
 }
 
 /**
  * What speaks for and against cuts that are about to be proposed, in their order. Whatever goes wrong or takes too long,
  * a proposal is not held up by it: it has no reasons then. To be called before a piece is held.
  */
-export async function findReasons(
-  pieceId: string,
-  { cuts, number }: ReasonsWanted,
-): Promise<(CutReasons | null)[]> {
+export async function findReasons(pieceId: string, wanted: ReasonsWanted): Promise<(CutReasons | null)[]> {
+  const { cuts } = wanted;
   try {
-    const found = await withPatience(askThread(pieceId, { cuts, number }));
+    const found = await withPatience(askThread(pieceId, wanted));
     return cuts.map((_, index) => cutReasonsSchema.nullable().parse(found[index] ?? null));
   } catch (error) {
     // The edge for work that nobody is told of: what went wrong is logged here, once.
@@ -38,7 +38,7 @@ export async function findReasons(
   }
 }
 
-async function askThread(pieceId: string, { cuts, number }: ReasonsWanted): Promise<FoundReasons> {
+async function askThread(pieceId: string, { cuts, number, agreed }: ReasonsWanted): Promise<FoundReasons> {
   const [{ tempo }, source] = await Promise.all([
     database().piece.findUniqueOrThrow({ where: { id: pieceId }, select: { tempo: true } }),
     findMainSource(pieceId),
@@ -47,7 +47,7 @@ async function askThread(pieceId: string, { cuts, number }: ReasonsWanted): Prom
   const key = hashTerms({ source: source.hash, ...terms });
   const question: ReasonsQuestion = {
     cuts,
-    agreed: await findAgreed(pieceId, source.hash, number),
+    agreed: agreed ?? (await findAgreed(pieceId, source.hash, number)),
     needs: await findNeeds(pieceId, source.hash),
   };
   return reasonsThread().ask(key, question, async () => {

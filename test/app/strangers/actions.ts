@@ -38,6 +38,10 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     input: ({ workingHash }) => ({ hash: workingHash }),
     before: withdrawOpen,
   },
+  [`${folder}/branch-piece.ts`]: {
+    by: "soloist",
+    input: () => ({ name: "Recital", thisName: "Jury", editionNumber: 1, limitSeconds: null }),
+  },
   [`${folder}/change-rest-need.ts`]: {
     by: "soloist",
     input: (desk) => ({ ...restOf(desk, 9, 15, 6, "pitch"), needId: desk.need.id }),
@@ -95,6 +99,11 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
   },
   [`${folder}/remove-rest-need.ts`]: { by: "soloist", input: namesNeed, refused: onlySoloist },
   [`${folder}/reopen-cut.ts`]: { by: "pianist", input: ({ agreed }) => ({ proposalId: agreed.id }) },
+  [`${folder}/restore-edition.ts`]: {
+    by: "soloist",
+    // A fermata is held twice its length since № 1.
+    input: ({ workingHash }) => ({ editionNumber: 1, workingHash }),
+  },
   [`${folder}/restore-rest-need.ts`]: {
     by: "soloist",
     input: namesNeed,
