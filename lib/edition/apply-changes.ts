@@ -1,9 +1,11 @@
 import { failure, type Result, success } from "@/lib/score/result";
+import { applyMark, hasMarks } from "./apply-mark";
 import type { ChangeProblem } from "./change-problem";
 import type { CutTerms } from "./cut-terms";
 import type { EditionChange } from "./edition-change";
 import { type EditionContent, hashEdition, sortCuts } from "./edition-content";
 import { hashTerms } from "./hash-terms";
+import type { MarkChange, MarkKind } from "./mark-change";
 import { isSameCut, sharesMusic } from "./pair-cuts";
 import type { PositionTerms } from "./position-terms";
 import { sortTempoTerms, type TempoTerms } from "./tempo-terms";
@@ -20,32 +22,54 @@ export function applyChanges(
   changes: readonly EditionChange[],
 ): Result<EditionContent, ChangeProblem> {
   let content = edition;
-  // What is gone makes room for what comes, whatever the order of the list.
-  for (const change of [...changes.flatMap(cutsThatGo), ...changes.flatMap(whatComes)]) {
-    const applied = applyChange(content, change);
+  // What is gone makes room for what comes, whatever the order of the list; what the whole is frozen as is said last.
+  const steps = [
+    ...changes.flatMap(whatGoes),
+    ...changes.filter(({ kind }) => kind !== "schema").flatMap(whatComes),
+    ...changes.filter(({ kind }) => kind === "schema"),
+  ];
+  for (const step of steps) {
+    const applied = applyChange(content, step);
     if (!applied.ok) return applied;
     content = applied.value;
   }
-  return success(content);
+  return success(content.schema === 1 && hasMarks(content) ? { ...content, schema: 2 } : content);
 }
 
-function cutsThatGo(change: EditionChange): EditionChange[] {
-  return change.kind === "cut" && change.before ? [{ ...change, after: null }] : [];
+/** The first half of a change of something that stands at bars: it is taken away. */
+function whatGoes(change: EditionChange): EditionChange[] {
+  return standsAtBars(change) && change.before ? [{ ...change, after: null } as EditionChange] : [];
 }
 
+/** Its second half, and every other change whole. */
 function whatComes(change: EditionChange): EditionChange[] {
-  if (change.kind !== "cut") return [change];
-  return change.after ? [{ ...change, before: null }] : [];
+  if (!standsAtBars(change)) return [change];
+  return change.after ? [{ ...change, before: null } as EditionChange] : [];
+}
+
+type ChangeAtBars = Extract<EditionChange, { kind: "cut" | MarkKind }>;
+
+function standsAtBars(change: EditionChange): change is ChangeAtBars {
+  return change.kind === "cut" || isMarkChange(change);
+}
+
+function isMarkChange(change: EditionChange): change is MarkChange {
+  const { kind } = change;
+  return kind === "breath" || kind === "cue" || kind === "rewrite" || kind === "remark";
 }
 
 type Applied = Result<EditionContent, ChangeProblem>;
 
 function applyChange(content: EditionContent, change: EditionChange): Applied {
+  if (isMarkChange(change)) return applyMark(content, change);
   switch (change.kind) {
     case "cut":
       return applyCut(content, change.before, change.after);
     case "part":
       return applyRole(content, change);
+    case "schema":
+      if (change.after === 1 && hasMarks(content)) return failure({ kind: "marks-in-the-way" });
+      return success({ ...content, schema: change.after });
     case "source":
       return hashEdition(content) === hashEdition(change.before)
         ? success(change.after)
@@ -80,7 +104,7 @@ function applyRole(content: EditionContent, change: Extract<EditionChange, { kin
   return success({ ...content, partRoles: Object.fromEntries(roles) });
 }
 
-type TempoChange = Exclude<EditionChange, { kind: "cut" | "part" | "source" }>;
+type TempoChange = Exclude<EditionChange, { kind: "cut" | "part" | "source" | "schema" | MarkKind }>;
 
 function applyTempo(tempo: TempoTerms, change: TempoChange): Result<TempoTerms, ChangeProblem> {
   switch (change.kind) {
@@ -90,7 +114,7 @@ function applyTempo(tempo: TempoTerms, change: TempoChange): Result<TempoTerms, 
       return success({ ...tempo, [field]: after });
     }
     case "tempo":
-      return applyMark(tempo, change);
+      return applyTempoMark(tempo, change);
     case "timing":
       return applyTiming(tempo, change);
     case "tempi":
@@ -104,7 +128,7 @@ function applyTempo(tempo: TempoTerms, change: TempoChange): Result<TempoTerms, 
   }
 }
 
-function applyMark(
+function applyTempoMark(
   tempo: TempoTerms,
   { at, before, after }: Extract<EditionChange, { kind: "tempo" }>,
 ): Result<TempoTerms, ChangeProblem> {

@@ -2,7 +2,10 @@ import { sayClock } from "@/lib/score/say-clock";
 import { type CutTerms, toCutSpan } from "./cut-terms";
 import type { EditionContent } from "./edition-content";
 import type { PlaceNames } from "./edition-difference";
+import type { Mark } from "./mark-change";
 import { type PositionTerms, toPosition } from "./position-terms";
+import type { RewriteTerms } from "./rewrite-terms";
+import { sayMark } from "./say-mark-change";
 
 /** Why a change between two editions does not fit a third. `found` is what stands there; null when nothing does. */
 export type ChangeProblem =
@@ -10,6 +13,10 @@ export type ChangeProblem =
   | { readonly kind: "cut-missing"; readonly cut: CutTerms }
   | { readonly kind: "cut-of-another-source"; readonly cut: CutTerms }
   | { readonly kind: "cuts-overlap"; readonly cut: CutTerms; readonly other: CutTerms }
+  | { readonly kind: "mark-missing"; readonly mark: Mark }
+  | { readonly kind: "rewrite-of-another-source"; readonly rewrite: RewriteTerms }
+  | { readonly kind: "rewrites-overlap"; readonly rewrite: RewriteTerms; readonly other: RewriteTerms }
+  | { readonly kind: "marks-in-the-way" }
   | { readonly kind: "tempo-differs"; readonly at: PositionTerms; readonly found: number | null }
   | {
       readonly kind: "timing-differs";
@@ -32,7 +39,7 @@ export type ChangeProblem =
 
 /** A sentence for the reader: what is in the way. */
 export function sayChangeProblem(problem: ChangeProblem, names: PlaceNames): string {
-  const cut = (terms: CutTerms) => names.cut(toCutSpan(terms));
+  const cut = (terms: Pick<CutTerms, "from" | "to">) => names.cut(toCutSpan(terms));
   const place = (terms: PositionTerms) => names.place(toPosition(terms));
   switch (problem.kind) {
     case "other-edition":
@@ -43,6 +50,14 @@ export function sayChangeProblem(problem: ChangeProblem, names: PlaceNames): str
       return "The change adds a cut of another file, whose bars are not those of this edition.";
     case "cuts-overlap":
       return `The change adds a cut (${cut(problem.cut)}) that overlaps one of this edition (${cut(problem.other)}).`;
+    case "mark-missing":
+      return `The change takes off or changes ${sayMark(problem.mark, names)}, which this edition does not have.`;
+    case "rewrite-of-another-source":
+      return "The change adds a rewrite of another file, whose bars are not those of this edition.";
+    case "rewrites-overlap":
+      return `The change adds a rewrite (${cut(problem.rewrite)}) that overlaps one of this edition (${cut(problem.other)}).`;
+    case "marks-in-the-way":
+      return "The change goes back to an edition without breaths, cues, rewrites and printed comments, and this edition has some.";
     case "tempo-differs":
       return `The change sets the tempo at ${place(problem.at)}, where this edition has ${sayTempo(problem.found)}.`;
     case "timing-differs":

@@ -9,11 +9,14 @@ import { compareTempi } from "./compare-tempi";
 import { type CutTerms, toCutSpan } from "./cut-terms";
 import type { EditionContent } from "./edition-content";
 import type { EditionDifference, PlaceNames } from "./edition-difference";
+import { findMarkChanges } from "./find-changes";
 import { type CutPair, pairCuts } from "./pair-cuts";
 import { sayCutChange } from "./say-cut-change";
+import { sayMarkChange } from "./say-mark-change";
 
 /**
- * What changed from edition `a` to edition `b`, in the order of the page; empty when they are the same.
+ * What changed from edition `a` to edition `b`: cuts, breaths, cues, rewrites, printed comments, tempi and parts, each in
+ * the order of the page. Empty when they decide the same; as what they were frozen is no difference.
  *
  * @param score of the source of `b`.
  * @param map by which the time of each cut is measured.
@@ -29,6 +32,7 @@ export function compareEditions(
   if (a.sourceHash !== b.sourceHash) return [sourceChanged];
   return [
     ...compareCuts(score, map, a.cuts, b.cuts, names),
+    ...compareMarks(a, b, names),
     ...compareTempi(score, a, b, names),
     ...compareParts(score, a, b),
   ];
@@ -40,7 +44,15 @@ const sourceChanged: EditionDifference = {
   secondsLonger: seconds(0),
   before: null,
   after: null,
+  mark: null,
 };
+
+function compareMarks(a: EditionContent, b: EditionContent, names: PlaceNames): EditionDifference[] {
+  return findMarkChanges(a, b).map((mark) => ({
+    ...{ kind: `${mark.kind}-changed` as const, sentence: sayMarkChange(mark, names), mark },
+    ...{ secondsLonger: seconds(0), before: null, after: null },
+  }));
+}
 
 function compareCuts(
   score: Score,
@@ -56,6 +68,7 @@ function compareCuts(
     kind: kindOf(pair),
     sentence: sayCutChange(pair, names, saved),
     secondsLonger: seconds(saved(pair.before) - saved(pair.after)),
+    mark: null,
   }));
 }
 
@@ -89,8 +102,7 @@ function compareParts(score: Score, a: EditionContent, b: EditionContent): Editi
     if ((a.partRoles[id] ?? "other") === role) return [];
     const name = score.parts.find((part) => part.id === id)?.name || `Part ${id}`;
     const sentence = `${name} is ${roleWords[role]} now.`;
-    return [
-      { kind: "part-changed" as const, sentence, secondsLonger: seconds(0), before: null, after: null },
-    ];
+    const none = { secondsLonger: seconds(0), before: null, after: null, mark: null };
+    return [{ kind: "part-changed" as const, sentence, ...none }];
   });
 }

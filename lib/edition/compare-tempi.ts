@@ -28,6 +28,7 @@ export function compareTempi(
     secondsLonger: timeOf(score, b, without),
     before: null,
     after: null,
+    mark: null,
   }));
 }
 

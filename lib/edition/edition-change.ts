@@ -1,5 +1,6 @@
 import type { CutTerms } from "./cut-terms";
 import type { EditionContent } from "./edition-content";
+import type { MarkChange } from "./mark-change";
 import type { PositionTerms } from "./position-terms";
 import type { TempoTerms } from "./tempo-terms";
 
@@ -12,6 +13,7 @@ type PartRoleTerms = EditionContent["partRoles"][string];
 export type EditionChange =
   /** A cut is new (`before` is null), gone (`after` is null), or moved. */
   | { readonly kind: "cut"; readonly before: CutTerms | null; readonly after: CutTerms | null }
+  | MarkChange
   | {
       readonly kind: "tempo";
       readonly at: PositionTerms;
@@ -48,5 +50,7 @@ export type EditionChange =
       readonly before: TempoTerms["timings"];
       readonly after: TempoTerms["timings"];
     }
+  /** As what the edition is frozen: the first schema has no marks at all. */
+  | { readonly kind: "schema"; readonly before: 1 | 2; readonly after: 1 | 2 }
   /** Another file: nothing of the one edition has a place in the other. */
   | { readonly kind: "source"; readonly before: EditionContent; readonly after: EditionContent };

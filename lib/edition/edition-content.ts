@@ -61,7 +61,7 @@ export function sortCuts(cuts: readonly CutTerms[]): CutTerms[] {
   );
 }
 
-/** The same content with every list in the order in which it is hashed. */
+/** The same content with every list in the order in which it is hashed, and each mark once. */
 export function sortContent(content: EditionContent): EditionContent {
   const { breaths, cues, rewrites, remarks } = content;
   return {
@@ -74,7 +74,10 @@ export function sortContent(content: EditionContent): EditionContent {
   };
 }
 
-/** By place; what stands at the same place by its canonical text, so that one content has one order. */
+/**
+ * By place; what stands at the same place by its canonical text, so that one content has one order. What is written twice
+ * alike, as two players mark the same breath, is one.
+ */
 function inOrder<Terms extends JsonValue>(
   list: readonly Terms[],
   placesOf: (terms: Terms) => readonly PositionTerms[],
@@ -85,7 +88,10 @@ function inOrder<Terms extends JsonValue>(
       return order || comparePositions(toPosition(place), toPosition(other));
     }, 0);
   const compareTexts = (a: string, b: string) => Number(a > b) - Number(a < b);
-  return list.toSorted((a, b) => comparePlaces(a, b) || compareTexts(canonicalJson(a), canonicalJson(b)));
+  const once = new Map(list.map((terms) => [canonicalJson(terms), terms]));
+  return [...once]
+    .sort(([textA, a], [textB, b]) => comparePlaces(a, b) || compareTexts(textA, textB))
+    .map(([, terms]) => terms);
 }
 
 /** The text that is hashed and kept: canonical JSON with every list in the order of the page. */
@@ -102,6 +108,11 @@ export const frozenContentSchema = z
 /** @throws Error if `text` was not written by `writeEditionContent`. */
 export function readEditionContent(text: string): EditionContent {
   return frozenContentSchema.parse(JSON.parse(text));
+}
+
+/** Whether two editions decide the same, whatever schema each was frozen as. */
+export function isSameEdition(a: EditionContent, b: EditionContent): boolean {
+  return hashEdition({ ...a, schema: 2 }) === hashEdition({ ...b, schema: 2 });
 }
 
 /** SHA-256, in lower-case hexadecimal, of the canonical text of `content`. */

@@ -2,6 +2,7 @@ import type { CutSpan } from "@/lib/score/cut-span";
 import type { Position } from "@/lib/score/position";
 import type { Seconds } from "@/lib/score/seconds";
 import type { CutTerms } from "./cut-terms";
+import type { MarkChange } from "./mark-change";
 
 /** One difference between two editions, with a sentence for musicians. */
 export interface EditionDifference {
@@ -10,6 +11,10 @@ export interface EditionDifference {
     | "cut-added"
     | "cut-removed"
     | "cut-moved"
+    | "breath-changed"
+    | "cue-changed"
+    | "rewrite-changed"
+    | "remark-changed"
     | "tempo-changed"
     | "part-changed";
   readonly sentence: string;
@@ -18,6 +23,8 @@ export interface EditionDifference {
   /** The terms in the earlier and in the later edition, for differences of cuts; null where there are none. */
   readonly before: CutTerms | null;
   readonly after: CutTerms | null;
+  /** What became of a breath, a cue, a rewrite or a printed comment; null for all else. */
+  readonly mark: MarkChange | null;
 }
 
 /** How places of the piece are called, by the bar numbers on the page: "bars 85–96", "bar 85 beat 3". */

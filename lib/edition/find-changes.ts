@@ -1,8 +1,9 @@
 import { comparePositions } from "@/lib/score/position";
-import { canonicalJson, type JsonValue } from "./canonical-json";
 import type { EditionChange } from "./edition-change";
 import { type EditionContent, hashEdition } from "./edition-content";
+import type { MarkChange } from "./mark-change";
 import { pairCuts } from "./pair-cuts";
+import { isSame, pairBreaths, pairCues, pairRemarks, pairRewrites } from "./pair-marks";
 import { type PositionTerms, toPosition } from "./position-terms";
 import type { TempoTerms } from "./tempo-terms";
 
@@ -16,10 +17,24 @@ export function findChanges(a: EditionContent, b: EditionContent): EditionChange
   if (a.sourceHash !== b.sourceHash) return [{ kind: "source", before: a, after: b }];
   return [
     ...pairCuts(a.cuts, b.cuts).map((pair) => ({ kind: "cut" as const, ...pair })),
+    ...findMarkChanges(a, b),
     ...findTempi(a.tempo.tempi, b.tempo.tempi),
     ...findTimings(a.tempo.timings, b.tempo.timings),
     ...findAllowances(a.tempo, b.tempo),
     ...findParts(a.partRoles, b.partRoles),
+    ...(a.schema === b.schema ? [] : [{ kind: "schema" as const, before: a.schema, after: b.schema }]),
+  ];
+}
+
+type Marks = Pick<EditionContent, "breaths" | "cues" | "rewrites" | "remarks">;
+
+/** Breaths, cues, rewrites and printed comments that are not the same, each kind in the order of the page. */
+export function findMarkChanges(a: Marks, b: Marks): MarkChange[] {
+  return [
+    ...pairBreaths(a.breaths, b.breaths).map((pair) => ({ kind: "breath" as const, ...pair })),
+    ...pairCues(a.cues, b.cues).map((pair) => ({ kind: "cue" as const, ...pair })),
+    ...pairRewrites(a.rewrites, b.rewrites).map((pair) => ({ kind: "rewrite" as const, ...pair })),
+    ...pairRemarks(a.remarks, b.remarks).map((pair) => ({ kind: "remark" as const, ...pair })),
   ];
 }
 
@@ -90,8 +105,4 @@ function pairItems<Item extends Tempi[number] | Timings[number]>(
     const pair = { place, old: find(before), now: find(after) };
     return isSame(pair.old, pair.now) ? [] : [pair];
   });
-}
-
-function isSame(a: JsonValue, b: JsonValue): boolean {
-  return canonicalJson(a) === canonicalJson(b);
 }

@@ -30,7 +30,7 @@ export function pairCuts(a: readonly CutTerms[], b: readonly CutTerms[]): CutPai
 }
 
 /** Whether some of the music is left out by both; cuts that only touch share none. */
-export function sharesMusic(a: CutTerms, b: CutTerms): boolean {
+export function sharesMusic(a: Pick<CutTerms, "from" | "to">, b: Pick<CutTerms, "from" | "to">): boolean {
   const [one, other] = [toCutSpan(a), toCutSpan(b)];
   return comparePositions(one.from, other.to) < 0 && comparePositions(other.from, one.to) < 0;
 }

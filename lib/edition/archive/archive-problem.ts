@@ -11,7 +11,16 @@ export type ArchiveProblem =
   | { readonly kind: "file-unreadable"; readonly name: string; readonly fault: string };
 
 const megabytes = (bytes: number) => `${Math.round(bytes / 1e6)} MB`;
-const askAgain = "Export the edition again, or ask for another copy.";
+
+/** What an archive was meant to be. */
+export type ArchiveKind = "edition" | "piece";
+
+const notOne = {
+  edition:
+    "This is not an exported edition (a .zip file). Choose the file that was downloaded as “edition.zip”.",
+  piece:
+    "This is not a piece that was taken away (a .zip file). Choose the file that was saved under “Take it with you”.",
+} as const satisfies Record<ArchiveKind, string>;
 
 const unsafeReasons = {
   "too-many-entries": `it holds more than ${archiveLimits.entries} files`,
@@ -20,15 +29,20 @@ const unsafeReasons = {
   "false-size": "it unpacks to another size than it says",
 } as const;
 
-/** One or two sentences: what is wrong and what to do. File names and faults may hold text of the file's own. */
-export function sayArchiveProblem(problem: ArchiveProblem): string {
+/**
+ * One or two sentences: what is wrong and what to do. File names and faults may hold text of the file's own.
+ *
+ * @param of what the file was meant to be.
+ */
+export function sayArchiveProblem(problem: ArchiveProblem, of: ArchiveKind = "edition"): string {
+  const askAgain = `Export the ${of} again, or ask for another copy.`;
   switch (problem.kind) {
     case "not-an-archive":
-      return "This is not an exported edition (a .zip file). Choose the file that was downloaded as “edition.zip”.";
+      return notOne[of];
     case "file-too-large":
       return `The file is ${megabytes(problem.byteLength)}; at most ${megabytes(archiveLimits.fileBytes)} are read.`;
     case "not-unpacked":
-      return sayZipProblem(problem.problem);
+      return sayZipProblem(problem.problem, askAgain);
     case "file-missing":
       return `The archive is not whole: ${problem.name.slice(0, 100)} is missing. ${askAgain}`;
     case "file-unreadable":
@@ -36,7 +50,7 @@ export function sayArchiveProblem(problem: ArchiveProblem): string {
   }
 }
 
-function sayZipProblem(problem: ZipProblem): string {
+function sayZipProblem(problem: ZipProblem, askAgain: string): string {
   switch (problem.kind) {
     case "broken":
       return `The archive is damaged or cut off. ${askAgain}`;

@@ -84,16 +84,17 @@ function findSealFaults({ manifest, files }: ReadArchive): string[] {
   return isSealed ? [] : [`The list of files (${manifestName}) was changed after it was sealed.`];
 }
 
-function findContentFaults({ number, hash, content }: ArchivedEdition): string[] {
+/** Whether its hash is that of its content. */
+export function findContentFaults({ number, hash, content }: ArchivedEdition): string[] {
   const isSame = whole(() => hashEdition(content)) === hash;
   return isSame
     ? []
     : [`№ ${number} is not what was agreed to: its content has another hash than its record.`];
 }
 
-function findChainFaults({ archive: { editions }, manifest }: ReadArchive): string[] {
-  const last = editions.at(-1);
-  const faults = editions.flatMap(({ number, previousHash }, index) => {
+/** Whether each follows the one before it, from № 1 on. */
+export function findLinkFaults(editions: readonly ArchivedEdition[]): string[] {
+  return editions.flatMap(({ number, previousHash }, index) => {
     if (number !== index + 1) return [`Where № ${index + 1} should stand is № ${number}.`];
     const before = editions[index - 1];
     if (previousHash === (before?.hash ?? null)) return [];
@@ -103,13 +104,19 @@ function findChainFaults({ archive: { editions }, manifest }: ReadArchive): stri
         : "№ 1 names an edition before it.",
     ];
   });
+}
+
+function findChainFaults({ archive: { editions }, manifest }: ReadArchive): string[] {
+  const last = editions.at(-1);
+  const faults = findLinkFaults(editions);
   const isListed = last?.hash === manifest.edition.hash && last.number === manifest.edition.number;
   return isListed
     ? faults
     : [...faults, "The list of files names another edition than the last of the chain."];
 }
 
-function findApprovalFaults({ number, hash, approvals }: ArchivedEdition): string[] {
+/** Whether both players approved exactly this. */
+export function findApprovalFaults({ number, hash, approvals }: ArchivedEdition): string[] {
   const missing = (["pianist", "soloist"] as const).filter((role) =>
     approvals.every((one) => one.role !== role),
   );
@@ -136,7 +143,8 @@ function findSourceFaults({ archive: { editions, sources } }: ReadArchive): stri
   ];
 }
 
-function isWritten(bytes: Uint8Array | undefined, write: () => string): boolean {
+/** Whether the bytes are exactly this text; false as well for text that has no normal form (half a character). */
+export function isWritten(bytes: Uint8Array | undefined, write: () => string): boolean {
   return bytes !== undefined && new TextDecoder().decode(bytes) === whole(write);
 }
 

@@ -1,4 +1,3 @@
-import type { z } from "zod";
 import { failure, type Result, success } from "@/lib/score/result";
 import { readArchive } from "@/lib/zip/read-archive";
 import { isZip } from "@/lib/zip/unpack-entry";
@@ -8,6 +7,7 @@ import { archiveLimits } from "./archive-limits";
 import type { ArchiveProblem } from "./archive-problem";
 import { type ArchiveManifest, editionRecordSchema, manifestSchema } from "./archive-schemas";
 import type { ArchivedEdition, ArchivedSource, EditionArchive } from "./edition-archive";
+import { readJsonEntry } from "./read-json-entry";
 
 /** What was read, not yet checked: `checkEditionArchive` says whether it is what was exported. */
 export interface ReadArchive {
@@ -29,7 +29,7 @@ export function readEditionArchive(bytes: Uint8Array): Result<ReadArchive, Archi
   const unpacked = readArchive(bytes, archiveLimits);
   if (!unpacked.ok) return failure({ kind: "not-unpacked", problem: unpacked.problem });
   const files = unpacked.value;
-  const manifest = readJson(files, manifestName, manifestSchema);
+  const manifest = readJsonEntry(files, manifestName, manifestSchema, archiveLimits.jsonBytes);
   if (!manifest.ok) return manifest;
   const editions = readEditions(files, manifest.value.edition.number);
   if (!editions.ok) return editions;
@@ -44,9 +44,9 @@ type Files = ReadArchive["files"];
 function readEditions(files: Files, count: number): Result<ArchivedEdition[], ArchiveProblem> {
   const editions: ArchivedEdition[] = [];
   for (let number = 1; number <= count; number += 1) {
-    const content = readJson(files, contentName(number), frozenContentSchema);
+    const content = readJsonEntry(files, contentName(number), frozenContentSchema, archiveLimits.jsonBytes);
     if (!content.ok) return content;
-    const read = readJson(files, recordName(number), editionRecordSchema);
+    const read = readJsonEntry(files, recordName(number), editionRecordSchema, archiveLimits.jsonBytes);
     if (!read.ok) return read;
     const { schema: _schema, ...record } = read.value;
     editions.push({ ...record, content: content.value });
@@ -58,30 +58,4 @@ function readEditions(files: Files, count: number): Result<ArchivedEdition[], Ar
 function findSource(files: Files, named: ArchiveManifest["sources"][number]): ArchivedSource[] {
   const bytes = sourceNames(named.hash).flatMap((name) => files.get(name) ?? []);
   return bytes[0] ? [{ ...named, bytes: bytes[0] }] : [];
-}
-
-function readJson<Schema extends z.ZodType>(
-  files: Files,
-  name: string,
-  schema: Schema,
-): Result<z.infer<Schema>, ArchiveProblem> {
-  const bytes = files.get(name);
-  if (!bytes) return failure({ kind: "file-missing", name });
-  const unreadable = (fault: string) => failure({ kind: "file-unreadable" as const, name, fault });
-  if (bytes.length > archiveLimits.jsonBytes) return unreadable("it is too large");
-  const json = parseJson(bytes);
-  if (json === undefined) return unreadable("it is no JSON in UTF-8");
-  const parsed = schema.safeParse(json);
-  if (parsed.success) return success(parsed.data);
-  const [issue] = parsed.error.issues;
-  return unreadable(issue ? [...issue.path.map(String), issue.message].join(": ") : "another shape");
-}
-
-/** Undefined, which no JSON is, for any other bytes. */
-function parseJson(bytes: Uint8Array): unknown {
-  try {
-    return JSON.parse(new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes));
-  } catch {
-    return undefined;
-  }
 }

@@ -2,8 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compareEditions } from "@/lib/edition/compare-editions";
 import { toCutTerms } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition, noMarks } from "@/lib/edition/edition-content";
+import { type EditionContent, hashEdition, isSameEdition, noMarks } from "@/lib/edition/edition-content";
 import { hashText } from "@/lib/edition/hash-terms";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import { printedTempo, toTempoSettings } from "@/lib/edition/tempo-terms";
 import { timeEdition } from "@/lib/edition/time-edition";
 import { noQuarters, writeQuarters } from "@/lib/score/quarters";
@@ -15,7 +16,7 @@ const score = buildScore({ metre: "4/4", tempo: 60, solo: bars("c5:w"), piano: b
 const sourceHash = hashText("a source");
 const names = {
   cut: ({ from, to }: { from: { barIndex: number }; to: { barIndex: number } }) =>
-    `bars ${from.barIndex + 1}–${to.barIndex}`,
+    from.barIndex + 1 === to.barIndex ? `bar ${to.barIndex}` : `bars ${from.barIndex + 1}–${to.barIndex}`,
   place: ({ barIndex, offset }: { barIndex: number; offset: typeof noQuarters }) =>
     `bar ${barIndex + 1}${offset.num === 0 ? "" : ` + ${writeQuarters(offset)}`}`,
 };
@@ -32,6 +33,18 @@ function cut(from: number, to: number) {
 function edition(changes: Partial<EditionContent> = {}): EditionContent {
   const partRoles = Object.fromEntries(score.parts.map(({ id, role }) => [id, role]));
   return { ...noMarks, schema: 2, sourceHash, partRoles, cuts: [], tempo: printedTempo, ...changes };
+}
+
+const place = (barIndex: number) => ({ barIndex, offset: "0" });
+const breath = (barIndex: number) => ({ at: place(barIndex) });
+const cue = (barIndex: number, text: string) => ({ at: place(barIndex), text });
+const remark = (from: number, to: number, text: string) => ({
+  ...{ from: place(from), to: place(to), text, by: "Nerys Quill" },
+});
+
+function rewrite(from: number, to: number, words: string): RewriteTerms {
+  const span = { from: place(from), to: place(to) };
+  return { kind: "rewrite", sourceHash, partId: "P2", ...span, events: [], shown: "ossia", words };
 }
 
 function compare(a: EditionContent, b: EditionContent) {
@@ -119,6 +132,90 @@ describe("what changed", () => {
     expect(told(edition(), edition({ partRoles }))).toEqual([
       ["part-changed", `${first?.name} is left out now.`, 0],
     ]);
+  });
+
+  test.each<[string, Partial<EditionContent>, Partial<EditionContent>, string]>([
+    ["a breath is new", {}, { breaths: [breath(8)] }, "Breath added at the end of bar 8."],
+    [
+      "a breath inside a bar",
+      {},
+      { breaths: [{ at: { barIndex: 8, offset: "1" } }] },
+      "Breath added before bar 9 + 1.",
+    ],
+    ["a breath before all", {}, { breaths: [breath(0)] }, "Breath added at the beginning of bar 1."],
+    ["a breath is gone", { breaths: [breath(8)] }, {}, "Breath taken off at the end of bar 8."],
+    [
+      "a breath moved",
+      { breaths: [breath(8)] },
+      { breaths: [breath(7)] },
+      "Breath moved from the end of bar 8 to the end of bar 7.",
+    ],
+    ["a cue is new", {}, { cues: [cue(13, "Fl.")] }, "Fl. written over bar 14."],
+    ["a cue is gone", { cues: [cue(13, "Fl.")] }, {}, "Fl. taken off bar 14."],
+    [
+      "a cue is another",
+      { cues: [cue(13, "Fl.")] },
+      { cues: [cue(13, "Ob. solo")] },
+      "Ob. solo instead of Fl. over bar 14.",
+    ],
+    [
+      "a cue moved",
+      { cues: [cue(13, "Fl.")] },
+      { cues: [cue(14, "Fl.")] },
+      "Fl. moved from bar 14 to bar 15.",
+    ],
+    [
+      "a remark is printed",
+      {},
+      { remarks: [remark(9, 10, "wait")] },
+      "Nerys's remark printed at bar 10: “wait”",
+    ],
+    [
+      "a remark is not printed any more",
+      { remarks: [remark(9, 12, "wait")] },
+      {},
+      "Nerys's remark in bars 10–12 is not printed any more: “wait”",
+    ],
+    [
+      "a remark is reworded",
+      { remarks: [remark(9, 10, "wait")] },
+      { remarks: [remark(9, 10, "go on")] },
+      "Nerys's remark at bar 10 reworded: “go on” instead of “wait”",
+    ],
+    [
+      "a remark is signed by another name",
+      { remarks: [remark(9, 10, "wait")] },
+      { remarks: [{ ...remark(9, 10, "wait"), by: "Nerys Thorn" }] },
+      "The remark at bar 10 is signed Nerys Thorn instead of Nerys Quill: “wait”",
+    ],
+    [
+      "a rewrite is new",
+      {},
+      { rewrites: [rewrite(2, 6, "tremolo for the repeated octaves")] },
+      "Ossia in bars 3–6: tremolo for the repeated octaves.",
+    ],
+    [
+      "a rewrite is gone",
+      { rewrites: [rewrite(2, 6, "tremolo")] },
+      {},
+      "Ossia in bars 3–6 gone: played as printed again (was: tremolo).",
+    ],
+    [
+      "a rewrite is another",
+      { rewrites: [rewrite(2, 6, "tremolo")] },
+      { rewrites: [{ ...rewrite(2, 5, ""), shown: "in place" }] },
+      "Rewrite in place of the print changed from bars 3–6 to bars 3–5 (was: tremolo).",
+    ],
+  ])("%s", (_name, a, b, sentence) => {
+    const found = compare(edition(a), edition(b));
+    expect(found.map((difference) => difference.sentence)).toEqual([sentence]);
+    expect(found[0]?.mark).not.toBeNull();
+  });
+
+  test("as what an edition was frozen is no difference", () => {
+    expect(compare(edition({ schema: 1 }), edition())).toEqual([]);
+    expect(isSameEdition(edition({ schema: 1 }), edition())).toBe(true);
+    expect(isSameEdition(edition({ schema: 1 }), edition({ breaths: [breath(1)] }))).toBe(false);
   });
 
   test("another file is not compared bar by bar", () => {

@@ -42,7 +42,7 @@ function proposal(from: number, to: number, changes: Partial<DeskCut>): DeskCut 
 
 function difference(before: [number, number] | null, after: [number, number] | null): EditionDifference {
   return {
-    ...{ kind: "cut-moved", sentence: "moved", secondsLonger: seconds(-8) },
+    ...{ kind: "cut-moved", sentence: "moved", secondsLonger: seconds(-8), mark: null },
     before: before && terms(...before),
     after: after && terms(...after),
   };
