@@ -34,17 +34,32 @@ export function contentSecurityPolicy(nonce: string, options: PolicyOptions): st
   ].join("; ");
 }
 
-/** Headers of every answer, whoever makes it. */
-export function securityHeaders(policy: string, publicUrl: URL): [name: string, value: string][] {
+/** Pages and files that open by an address alone: whoever has it reads them, so it must not get about. */
+const opensByAddress = /^\/(api\/)?read\//;
+
+/**
+ * Headers of every answer, whoever makes it.
+ *
+ * @param pathname what is asked for.
+ */
+export function securityHeaders(
+  policy: string,
+  publicUrl: URL,
+  pathname: string,
+): [name: string, value: string][] {
+  const isSecret = opensByAddress.test(pathname);
   const headers: [string, string][] = [
     ["Content-Security-Policy", policy],
     ["X-Content-Type-Options", "nosniff"],
     ["X-Frame-Options", "DENY"],
-    ["Referrer-Policy", "same-origin"],
+    ["Referrer-Policy", isSecret ? "no-referrer" : "same-origin"],
     ["Cross-Origin-Opener-Policy", "same-origin"],
     ["Cross-Origin-Resource-Policy", "same-origin"],
     ["Permissions-Policy", "camera=(), geolocation=(), microphone=()"],
   ];
+  if (isSecret) {
+    headers.push(["X-Robots-Tag", "noindex, nofollow"], ["Cache-Control", "private, no-store"]);
+  }
   // Two years, as browsers ask for before they take a site into their own lists.
   if (publicUrl.protocol === "https:") headers.push(["Strict-Transport-Security", "max-age=63072000"]);
   return headers;

@@ -94,7 +94,7 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
       ? attachRealtime({ server, path: "/rooms", trustsProxy, metrics: measurements.metrics })
       : null;
   server.on("upgrade", (request, socket, head) => {
-    const { pathname } = new URL(request.url ?? "/", settings.publicUrl);
+    const pathname = pathOf(request);
     if (rooms && (pathname === "/rooms" || pathname.startsWith("/rooms/"))) return;
     if (settings.isDevelopment && pathname.startsWith("/_next/"))
       nextUpgrades.emit("upgrade", request, socket, head);
@@ -114,6 +114,11 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
   };
 }
 
+/** What is asked for, without its query. Not read as an address: anybody may send what is none. */
+function pathOf({ url = "/" }: http.IncomingMessage): string {
+  return url.split("?", 1)[0] ?? "/";
+}
+
 interface Answering {
   readonly settings: ServeSettings;
   readonly measurements: Measurements;
@@ -128,7 +133,8 @@ async function answer(
 ): Promise<void> {
   const nonce = makeNonce();
   const policy = contentSecurityPolicy(nonce, settings);
-  for (const [name, value] of securityHeaders(policy, settings.publicUrl)) response.setHeader(name, value);
+  for (const [name, value] of securityHeaders(policy, settings.publicUrl, pathOf(request)))
+    response.setHeader(name, value);
   if (await answerOperator(request, response, { ...settings, measurements })) return;
   const refusal = findRefusal(request, settings.publicUrl);
   if (refusal) {

@@ -17,6 +17,9 @@ export const rateLimits = {
   previewByPerson: { most: 80, windowSeconds: 60 * 60 },
   invitationByPerson: { most: 30, windowSeconds: 60 * 60 },
   invitationLookUpFromAddress: { most: 120, windowSeconds: 15 * 60 },
+  readerLinkByPerson: { most: 60, windowSeconds: 60 * 60 },
+  /** Only links that open nothing are counted: a page asks for many pictures. */
+  wrongReaderLinkFromAddress: { most: 60, windowSeconds: 15 * 60 },
 } as const satisfies Readonly<Record<string, RateLimit>>;
 
 export type RateLimitName = keyof typeof rateLimits;
@@ -27,19 +30,42 @@ export type RateLimitName = keyof typeof rateLimits;
  * @returns "rate-limited" with the seconds to the next window when there were too many. Refused tries count too.
  */
 export async function takeTry(name: RateLimitName, who: string): Promise<Result<null, StoreProblem>> {
-  const { most, windowSeconds } = rateLimits[name];
-  const at = now().getTime() / 1000;
-  const start = Math.floor(at / windowSeconds) * windowSeconds;
+  const { start, retryAfterSeconds } = presentWindow(name);
   const rows = await database().$queryRaw<{ count: number }[]>`
     INSERT INTO "RateWindow" ("key", "start", "count")
-    VALUES (${`${name}:${who}`}, ${new Date(start * 1000)}, 1)
+    VALUES (${keyOf(name, who)}, ${start}, 1)
     ON CONFLICT ("key", "start") DO UPDATE SET "count" = "RateWindow"."count" + 1
     RETURNING "count"`;
   const [tries] = rows;
   if (!tries) throw new Error("counting a try returned no row");
   if (tries.count === 1) await forgetOldWindows();
-  const retryAfterSeconds = Math.ceil(start + windowSeconds - at);
-  return tries.count > most ? failure({ kind: "rate-limited", retryAfterSeconds }) : success(null);
+  return tries.count > rateLimits[name].most
+    ? failure({ kind: "rate-limited", retryAfterSeconds })
+    : success(null);
+}
+
+/** Refuses `who` when the tries of the present window are used up; counts none itself. */
+export async function refuseAfterTries(
+  name: RateLimitName,
+  who: string,
+): Promise<Result<null, StoreProblem>> {
+  const { start, retryAfterSeconds } = presentWindow(name);
+  const window = await database().rateWindow.findUnique({
+    where: { key_start: { key: keyOf(name, who), start } },
+    select: { count: true },
+  });
+  return (window?.count ?? 0) >= rateLimits[name].most
+    ? failure({ kind: "rate-limited", retryAfterSeconds })
+    : success(null);
+}
+
+const keyOf = (name: RateLimitName, who: string): string => `${name}:${who}`;
+
+function presentWindow(name: RateLimitName): { start: Date; retryAfterSeconds: number } {
+  const { windowSeconds } = rateLimits[name];
+  const at = now().getTime() / 1000;
+  const start = Math.floor(at / windowSeconds) * windowSeconds;
+  return { start: new Date(start * 1000), retryAfterSeconds: Math.ceil(start + windowSeconds - at) };
 }
 
 async function forgetOldWindows(): Promise<void> {

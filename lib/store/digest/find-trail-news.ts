@@ -17,8 +17,12 @@ export interface TrailEntry {
  */
 const notTold: ReadonlySet<string> = new Set([
   "piece brought",
+  // Who belongs to the branch is told in the branch.
+  "branch made",
   "invitation made",
   "invitation revoked",
+  "reader link made",
+  "reader link revoked",
   "approval withdrawn",
   "rest need noted",
   "rest need changed",

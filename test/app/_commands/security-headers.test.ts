@@ -29,7 +29,20 @@ test("each nonce holds 128 bits and is another one", () => {
 });
 
 test("browsers are held to https only where the product is served over https", () => {
-  const names = (url: string) => securityHeaders(policy, new URL(url)).map(([name]) => name);
+  const names = (url: string) => securityHeaders(policy, new URL(url), "/").map(([name]) => name);
   expect(names("https://desk.test")).toContain("Strict-Transport-Security");
   expect(names("http://localhost:3000")).not.toContain("Strict-Transport-Security");
+});
+
+test.each([
+  ["/read/abc", true],
+  ["/api/read/abc/key/0", true],
+  ["/pieces/abc/read/1", false],
+  ["/reading", false],
+  ["/", false],
+])("%s: an address that is a key is neither told nor kept: %s", (pathname, isSecret) => {
+  const headers = new Map(securityHeaders(policy, new URL("https://desk.test"), pathname));
+  expect(headers.get("Referrer-Policy")).toBe(isSecret ? "no-referrer" : "same-origin");
+  expect(headers.get("Cache-Control")).toBe(isSecret ? "private, no-store" : undefined);
+  expect(headers.get("X-Robots-Tag")).toBe(isSecret ? "noindex, nofollow" : undefined);
 });
