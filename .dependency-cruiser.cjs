@@ -8,16 +8,28 @@ const analyses = ["tutti", "cuts", "breath", "hands", "rewrites", "lead", "recor
 const mayUse = {
   score: [],
   zip: ["score"],
-  musicxml: ["score", "zip"],
+  musicxml: ["score", "zip", "edition"],
   harmony: ["score"],
   edition: ["score", "zip"],
   sound: ["score", "edition"],
   ...Object.fromEntries(analyses.map((name) => [name, ["score", "harmony", "edition"]])),
+  archive: ["score", "zip", "edition", "breath", "room"],
   study: ["score", "musicxml", "harmony", "edition", ...analyses],
-  inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "zip"],
+  inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "zip", "archive", "room"],
   engrave: ["score", "edition", "musicxml"],
   room: ["score", "edition"],
-  store: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "inspect", "engrave", "room"],
+  store: [
+    "score",
+    "musicxml",
+    "harmony",
+    "edition",
+    ...analyses,
+    "study",
+    "inspect",
+    "engrave",
+    "room",
+    "archive",
+  ],
 };
 
 const ofOurs = "^(app|lib|realtime|seed|prisma|generated|test)/";

@@ -3,7 +3,7 @@ import { scaleQuarters } from "@/lib/score/quarters";
 import type { MusicXmlTree } from "../read-tree";
 import { child, childElements, childrenNamed, cloneElement, textOf, type XmlElement } from "../xml-tree";
 import { evenDivisions } from "./even-divisions";
-import { moveCursor } from "./measure-parts";
+import { insertAt } from "./insert-at";
 import { type PartEvent, readPartEvents } from "./part-events";
 import { withoutIds } from "./running-attributes";
 import { isTempoMark } from "./tempo-at";
@@ -113,26 +113,3 @@ const essence = (node: XmlElement): string =>
   childrenNamed(node, "direction-type")
     .map((type) => textOf(type).replace(/\s+/g, " ").trim())
     .join(" ") || JSON.stringify(node.attributes);
-
-/** Puts an element where the cursor of the measure first stands at `ticks`, or at its end with a move. */
-function insertAt(measure: XmlElement, ticks: number, inserted: XmlElement): void {
-  let cursor = 0;
-  for (const [index, node] of measure.children.entries()) {
-    if (node.kind !== "element") continue;
-    const isTimed = /^(note|forward|backup|direction|harmony|figured-bass)$/.test(node.name);
-    if (isTimed && cursor === ticks && !child(node, "chord")) {
-      measure.children.splice(index, 0, inserted);
-      return;
-    }
-    const length =
-      child(node, "grace") || child(node, "chord") ? 0 : Number(textOf(child(node, "duration"))) || 0;
-    if (node.name === "note" || node.name === "forward") cursor += length;
-    if (node.name === "backup") cursor = Math.max(0, cursor - length);
-  }
-  const distance = ticks - cursor;
-  const move = distance === 0 ? [] : [moveCursor(distance > 0 ? "forward" : "backup", Math.abs(distance))];
-  const barline = measure.children.findIndex(
-    (node) => node.kind === "element" && node.name === "barline" && node.attributes.location !== "left",
-  );
-  measure.children.splice(barline === -1 ? measure.children.length : barline, 0, ...move, inserted);
-}
