@@ -17,7 +17,9 @@ export type PieceAction =
   | "attach-source"
   | "set-rests"
   | "set-pages"
-  | "branch";
+  | "branch"
+  | "take-away"
+  | "delete-piece";
 
 const everybody: readonly MemberRole[] = ["pianist", "soloist", "coach", "reader"];
 const discussing: readonly MemberRole[] = ["pianist", "soloist", "coach"];
@@ -38,6 +40,9 @@ const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   "remove-member": players,
   "log-performance": players,
   "attach-source": players,
+  // Everything that was said is in it.
+  "take-away": discussing,
+  "delete-piece": players,
   // Needed rests and the numbers of one's breath: nobody says for the soloist what a body needs.
   "set-rests": soloists,
   "set-pages": players,

@@ -1,0 +1,33 @@
+import type { EditionContent } from "@/lib/edition/edition-content";
+import type {
+  ArchivedApproval,
+  ArchivedNeed,
+  ArchivedPerformance,
+  ArchivedProposal,
+  ArchivedTrailEntry,
+  PieceEditionRecord,
+} from "./decision-schemas";
+import type { ArchivedPieceFile } from "./piece-schemas";
+import type { ArchivedRoom } from "./room-schema";
+
+/** One edition with everything that is kept of it. */
+export interface PieceEdition extends Omit<PieceEditionRecord, "schema"> {
+  readonly content: EditionContent;
+  /** The edition as MusicXML, cuts carried out. */
+  readonly musicXml: string;
+}
+
+/** A whole piece to take along: what its players brought, said, decided, froze and played. */
+export interface PieceArchive {
+  readonly piece: Omit<ArchivedPieceFile, "schema" | "files" | "hash" | "editionCount">;
+  /** By SHA-256: the uploaded files that `piece.sources` names, exactly as they came. */
+  readonly bytes: ReadonlyMap<string, Uint8Array>;
+  readonly proposals: readonly ArchivedProposal[];
+  readonly approvals: readonly ArchivedApproval[];
+  readonly needs: readonly ArchivedNeed[];
+  readonly performances: readonly ArchivedPerformance[];
+  readonly room: ArchivedRoom;
+  readonly trail: readonly ArchivedTrailEntry[];
+  /** № 1 first. */
+  readonly editions: readonly PieceEdition[];
+}
