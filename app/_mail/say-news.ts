@@ -64,6 +64,8 @@ const trailWords: Readonly<Record<string, (number: number | null) => string>> = 
   "cut reopened": (number) => `reopened cut ${number}.`,
   "edition approved": (number) => `agrees to freeze № ${number}.`,
   "edition frozen": (number) => `gave the second yes: № ${number} is frozen.`,
+  "edition brought back": (number) => `brought № ${number} back as a proposal.`,
+  "branch begun": () => "prepares the piece for another occasion.",
   "invitation accepted": () => "joined.",
   "member removed": () => "ended a membership.",
   "limit set": () => "set the time limit.",
@@ -86,14 +88,15 @@ function sayPencilWork(piece: DigestPiece): string[] {
   const counts = new Map<string, Record<PencilNews["kind"], number>>();
   for (const news of piece.news) {
     if (isComment(news) || news.kind === "trail") continue;
-    const mine = counts.get(news.byId) ?? { "pencilled-cut": 0, breath: 0, resolution: 0 };
+    const mine = counts.get(news.byId) ?? { "pencilled-cut": 0, breath: 0, cue: 0, resolution: 0 };
     counts.set(news.byId, { ...mine, [news.kind]: mine[news.kind] + 1 });
   }
   return [...counts].map(([userId, count]) => {
-    const marks = [
+    const marks = new Intl.ListFormat("en-GB", { type: "conjunction" }).format([
       ...sayCount(count.breath, "breath mark"),
+      ...sayCount(count.cue, "cue"),
       ...sayCount(count["pencilled-cut"], "pencilled cut"),
-    ].join(" and ");
+    ]);
     const settled = sayCount(count.resolution, "comment").map((some) => `settled or reopened ${some}`);
     return `${nameOf(piece, userId)} ${[...(marks ? [`worked on ${marks}`] : []), ...settled].join("; ")}.`;
   });

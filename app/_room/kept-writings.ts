@@ -19,6 +19,7 @@ const keptSchema = z.discriminatedUnion("map", [
   z.object({ ...base, map: z.literal("comments"), record: recordSchemas.comments }),
   z.object({ ...base, map: z.literal("resolutions"), record: recordSchemas.resolutions }),
   z.object({ ...base, map: z.literal("breaths"), record: recordSchemas.breaths }),
+  z.object({ ...base, map: z.literal("cues"), record: recordSchemas.cues }),
   z.object({ ...base, map: z.literal("pencilledCuts"), record: recordSchemas.pencilledCuts }),
 ]);
 
@@ -41,13 +42,14 @@ const kinds = {
   resolutions: "resolution",
   breaths: "breath",
   pencilledCuts: "pencilled cut",
+  cues: "cue",
 } as const;
 
 export function toKeptWriting(kept: KeptRecord): KeptWriting {
   return {
     key: keptName(kept),
     kind: kinds[kept.map],
-    text: kept.map === "comments" ? kept.record.text : null,
+    text: kept.map === "comments" || kept.map === "cues" ? kept.record.text : null,
     sentence: kept.sentence,
   };
 }

@@ -1,6 +1,7 @@
 import { uuidv4 } from "lib0/random";
 import type { CommentSubject } from "@/lib/room/comment";
 import type { CommentRecord } from "@/lib/room/comment-record";
+import type { CueRecord } from "@/lib/room/cue-record";
 import { findRestoration, type Restoration } from "@/lib/room/history/find-restoration";
 import type { RoomRecordsAt } from "@/lib/room/history/room-records-at";
 import type { UnsavedRecord } from "@/lib/room/list-unsaved";
@@ -26,10 +27,18 @@ export interface RoomActions extends PencilActions {
   restoreComment(id: string): Written;
   /** Resolves a comment, or opens it again. */
   resolveComment(id: string, isResolved?: boolean): Written;
+  /** Says that one's own comment is to be printed in the edition, or no longer. */
+  printComment(id: string, print: boolean): Written;
   addBreath(at: Position): Written;
   removeBreath(id: string): Written;
   /** Brings a removed breath back. */
   restoreBreath(id: string): Written;
+  /** Writes a cue over the reduction. */
+  addCue(at: Position, text: string): Written;
+  rewordCue(id: string, text: string): Written;
+  removeCue(id: string): Written;
+  /** Brings a cue back that was taken off. */
+  restoreCue(id: string): Written;
   /** What this person may write to make the room as it was; nothing is written. Null while the room is not open. */
   planRestoration(then: RoomRecordsAt): Restoration | null;
   /** Writes records as an earlier state of the room has them (`findRestoration`), together. */
@@ -61,12 +70,17 @@ export function roomActions(session: RoomSession, now: () => Date = () => new Da
     const record = findRecord(session.doc, "breaths", id);
     return record ? session.write("breaths", id, { ...record, deletedAt }) : gone;
   };
+  const changeCue = (id: string, change: Partial<CueRecord>): Written => {
+    const record = findRecord(session.doc, "cues", id);
+    return record ? session.write("cues", id, { ...record, ...change }) : gone;
+  };
   return {
     ...pencilActions(session, at),
     addComment: (comment) => addComment(session, comment, at()),
     editComment: (id, text) => changeComment(id, { text: text.trim(), editedAt: at() }),
     deleteComment: (id) => changeComment(id, { deletedAt: at() }),
     restoreComment: (id) => changeComment(id, { deletedAt: null }),
+    printComment: (id, print) => changeComment(id, { print }),
     resolveComment: (id, isResolved = true) =>
       findRecord(session.doc, "comments", id)
         ? session.write("resolutions", id, { commentId: id, byId: session.me.userId, at: at(), isResolved })
@@ -78,6 +92,14 @@ export function roomActions(session: RoomSession, now: () => Date = () => new Da
     },
     removeBreath: (id) => markBreath(id, at()),
     restoreBreath: (id) => markBreath(id, null),
+    addCue: (position, text) => {
+      const [id, authorId] = [uuidv4(), session.me.userId];
+      const record = { id, authorId, at: toPositionRecord(position), text: text.trim(), deletedAt: null };
+      return session.write("cues", id, record);
+    },
+    rewordCue: (id, text) => changeCue(id, { text: text.trim() }),
+    removeCue: (id) => changeCue(id, { deletedAt: at() }),
+    restoreCue: (id) => changeCue(id, { deletedAt: null }),
     planRestoration: (then) => findRestoration(session.doc, then, session.me, now()),
     restoreWrites: (writes) => session.writeAll(writes),
     showWhere: (barIndex) => session.show({ barIndex }),

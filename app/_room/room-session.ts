@@ -4,6 +4,7 @@ import { listUnsaved, type UnsavedRecord } from "@/lib/room/list-unsaved";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { readComments } from "@/lib/room/read-comments";
+import { readCues } from "@/lib/room/read-cues";
 import { readPencilledCuts, readRubbedOut } from "@/lib/room/read-pencilled-cuts";
 import type { RoomMapName, RoomRecords } from "@/lib/room/room-keys";
 import type { RoomMember } from "@/lib/room/room-member";
@@ -68,12 +69,13 @@ const epochSchema = z.int().min(0);
 const clocksSchema = z.instanceof(Uint8Array);
 
 /** What stands in the document. */
-type Standing = Pick<RoomView, "comments" | "breaths" | "pencilledCuts" | "rubbedOut">;
+type Standing = Pick<RoomView, "comments" | "breaths" | "cues" | "pencilledCuts" | "rubbedOut">;
 
 function readStanding(doc: Y.Doc): Standing {
   return {
     comments: readComments(doc),
     breaths: readBreaths(doc),
+    cues: readCues(doc),
     pencilledCuts: readPencilledCuts(doc),
     rubbedOut: readRubbedOut(doc),
   };

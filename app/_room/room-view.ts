@@ -1,5 +1,6 @@
 import type { Breath } from "@/lib/room/breath";
 import type { Comment } from "@/lib/room/comment";
+import type { Cue } from "@/lib/room/cue";
 import type { PencilledCut } from "@/lib/room/pencilled-cut";
 import type { RoomRole } from "@/lib/room/room-member";
 
@@ -31,7 +32,7 @@ export interface PresentPerson {
  */
 export interface KeptWriting {
   readonly key: string;
-  readonly kind: "comment" | "breath" | "resolution" | "pencilled cut";
+  readonly kind: "comment" | "breath" | "resolution" | "pencilled cut" | "cue";
   /** The words, to be copied; null when there are none. */
   readonly text: string | null;
   /** Why it was not taken. */
@@ -42,6 +43,7 @@ export interface KeptWriting {
 export interface RoomView {
   readonly comments: readonly Comment[];
   readonly breaths: readonly Breath[];
+  readonly cues: readonly Cue[];
   /** Cuts that a player pencilled in. One with several versions is disputed. */
   readonly pencilledCuts: readonly PencilledCut[];
   /** Pencilled cuts that were rubbed out and can be brought back. */
@@ -58,6 +60,7 @@ export interface RoomView {
 export const emptyRoomView: RoomView = {
   comments: [],
   breaths: [],
+  cues: [],
   pencilledCuts: [],
   rubbedOut: [],
   people: [],

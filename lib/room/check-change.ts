@@ -1,13 +1,14 @@
 import { failure, type Result, success } from "@/lib/score/result";
 import type { BreathRecord } from "./breath-record";
 import type { CommentRecord } from "./comment-record";
+import type { CueRecord } from "./cue-record";
 import type { RecordChange } from "./find-changed-records";
 import type { PencilledVersionRecord } from "./pencilled-version-record";
 import { isPlainJson } from "./plain-json";
 import type { ResolutionRecord } from "./resolution-record";
 import { keyOf, type RoomMapName, type RoomRecords, recordSchemas } from "./room-keys";
 import { maxClockLeadMs } from "./room-limits";
-import { canComment, canMarkBreaths, canPencil, type RoomMember } from "./room-member";
+import { canComment, canMarkBreaths, canPencil, canWriteCues, type RoomMember } from "./room-member";
 import type { RecordPlace, RoomProblem } from "./room-problem";
 import { sortKeys } from "./sort-keys";
 
@@ -72,6 +73,8 @@ function findProblem(
       return checkResolution(after as ResolutionRecord, member, now, place);
     case "pencilledCuts":
       return checkPencilledVersion(change.before, after as PencilledVersionRecord, member, now, place);
+    case "cues":
+      return checkCue(change.before, after as CueRecord, member, now, place);
   }
 }
 
@@ -97,6 +100,18 @@ function checkBreath(
   place: RecordPlace,
 ): RoomProblem | null {
   if (!canMarkBreaths(member.role)) return { kind: "role-may-not", place };
+  if (isAhead(after.deletedAt, now)) return { kind: "clock-ahead", place };
+  return checkAuthor(before, after, member, place);
+}
+
+function checkCue(
+  before: unknown,
+  after: CueRecord,
+  member: RoomMember,
+  now: Date,
+  place: RecordPlace,
+): RoomProblem | null {
+  if (!canWriteCues(member.role)) return { kind: "role-may-not", place };
   if (isAhead(after.deletedAt, now)) return { kind: "clock-ahead", place };
   return checkAuthor(before, after, member, place);
 }

@@ -21,4 +21,6 @@ export interface Comment {
   readonly deletedAt: string | null;
   /** When its text was last changed; null when never. */
   readonly editedAt: string | null;
+  /** Whether its author wants it printed in the edition. */
+  readonly print: boolean;
 }

@@ -14,11 +14,12 @@ export function readComments(doc: Y.Doc): Comment[] {
 }
 
 function toComment(record: CommentRecord, resolution: ResolutionRecord | undefined): Comment {
-  const { id, authorId, createdAt, text, replyTo, deletedAt, editedAt = null } = record;
+  const { id, authorId, createdAt, text, replyTo, deletedAt, editedAt = null, print } = record;
   const about = toSubject(record.about);
   const resolvedBy = resolution?.isResolved ? resolution.byId : null;
   const reopenedBy = resolution && !resolution.isResolved ? resolution.byId : null;
-  return { id, authorId, createdAt, text, about, replyTo, resolvedBy, reopenedBy, deletedAt, editedAt };
+  const state = { resolvedBy, reopenedBy, deletedAt, editedAt, print };
+  return { id, authorId, createdAt, text, about, replyTo, ...state };
 }
 
 function toSubject(about: CommentRecord["about"]): CommentSubject {

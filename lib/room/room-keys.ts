@@ -1,5 +1,6 @@
 import { type BreathRecord, breathRecordSchema } from "./breath-record";
 import { type CommentRecord, commentRecordSchema } from "./comment-record";
+import { type CueRecord, cueRecordSchema } from "./cue-record";
 import { type PencilledVersionRecord, pencilledVersionRecordSchema } from "./pencilled-version-record";
 import { type ResolutionRecord, resolutionRecordSchema } from "./resolution-record";
 
@@ -9,6 +10,7 @@ export interface RoomRecords {
   resolutions: ResolutionRecord;
   breaths: BreathRecord;
   pencilledCuts: PencilledVersionRecord;
+  cues: CueRecord;
 }
 
 export type RoomMapName = keyof RoomRecords;
@@ -19,6 +21,7 @@ export const roomMapNames = [
   "resolutions",
   "breaths",
   "pencilledCuts",
+  "cues",
 ] as const satisfies readonly RoomMapName[];
 
 export const recordSchemas = {
@@ -26,6 +29,7 @@ export const recordSchemas = {
   resolutions: resolutionRecordSchema,
   breaths: breathRecordSchema,
   pencilledCuts: pencilledVersionRecordSchema,
+  cues: cueRecordSchema,
 } as const;
 
 /** The key a record must stand under in its map. */

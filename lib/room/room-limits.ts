@@ -7,6 +7,7 @@ export const maxRecords = {
   resolutions: 5_000,
   breaths: 2_000,
   pencilledCuts: 4_000,
+  cues: 2_000,
 } as const;
 
 /** Most versions of a pencilled cut that one version may be written over. */

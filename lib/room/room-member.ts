@@ -22,6 +22,11 @@ export function canMarkBreaths(role: RoomRole): boolean {
   return role === "pianist" || role === "soloist";
 }
 
+/** Only the two players write cues over the reduction. */
+export function canWriteCues(role: RoomRole): boolean {
+  return role === "pianist" || role === "soloist";
+}
+
 /** Only the two players pencil cuts in, move them and rub them out. */
 export function canPencil(role: RoomRole): boolean {
   return role === "pianist" || role === "soloist";

@@ -29,6 +29,7 @@ const words = {
   resolutions: { one: "resolved mark", many: "resolved marks" },
   breaths: { one: "breath", many: "breaths" },
   pencilledCuts: { one: "pencilled cut", many: "pencilled cuts" },
+  cues: { one: "cue", many: "cues" },
 } as const;
 
 /** One sentence for the person whose change was refused. */
@@ -71,6 +72,7 @@ export function sayRoomProblem(problem: RoomProblem): string {
 
 function sayWhoMay(map: RoomMapName): string {
   if (map === "breaths") return "Breaths are marked by the two players.";
+  if (map === "cues") return "Cues are written by the two players.";
   if (map === "pencilledCuts") return "Cuts are pencilled in by the two players.";
   return "Only the players and coaches of this piece write in it.";
 }

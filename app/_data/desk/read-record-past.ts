@@ -8,14 +8,14 @@ import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 
 const recordPastSchema = z.object({
-  map: z.enum(["comments", "breaths", "pencilledCuts"]),
+  map: z.enum(["comments", "breaths", "pencilledCuts", "cues"]),
   /** The record's key; of a pencilled cut the id that all its versions share. */
   key: recordIdSchema,
 });
 
 export type RecordPastOf = z.infer<typeof recordPastSchema>;
 
-/** Every change of one comment (with its resolutions), breath or pencilled cut, the first one first. */
+/** Every change of one comment (with its resolutions), breath, cue or pencilled cut, the first one first. */
 export async function readRecordPast(
   viewer: Viewer,
   pieceId: string,

@@ -2,10 +2,11 @@ import { uuidv4 } from "lib0/random";
 import type * as Y from "yjs";
 import type { BreathRecord } from "../breath-record";
 import type { CommentRecord } from "../comment-record";
+import type { CueRecord } from "../cue-record";
 import { findHeads } from "../find-heads";
 import { groupVersions, termsOf } from "../pencilled-versions";
 import type { RoomMapName, RoomRecords } from "../room-keys";
-import { canComment, canMarkBreaths, canPencil, type RoomMember } from "../room-member";
+import { canComment, canMarkBreaths, canPencil, canWriteCues, type RoomMember } from "../room-member";
 import type { RoomWrite } from "../room-write";
 import { isSameJson } from "../sort-keys";
 import { overAll, type Writing } from "../write-over";
@@ -34,7 +35,7 @@ interface Way {
 
 /**
  * What a member may write to make the room as it once was: the text and deletion of their own comments, their own
- * breaths, every pencilled cut as a new version over what stands, and what is resolved, in their own name. What was
+ * breaths and cues, every pencilled cut as a new version over what stands, and what is resolved, in their own name. What was
  * written since is deleted or rubbed out, never erased. All else is left to its authors.
  *
  * @param now the room as it stands; it is only read.
@@ -52,7 +53,10 @@ export function findRestoration(
   if (!canComment(member.role)) return { writes: [], leftToOthers: [] };
   const writing = { authorId: member.userId, at: at.toISOString(), newId };
   const way = { now: listRecords(now), then, member, writing };
-  const parts = [restoreComments(way), restoreBreaths(way), restoreCuts(way), restoreResolutions(way)];
+  const parts = [
+    ...[restoreComments(way), restoreBreaths(way), restoreCues(way)],
+    ...[restoreCuts(way), restoreResolutions(way)],
+  ];
   return {
     writes: parts.flatMap(({ writes }) => writes),
     leftToOthers: parts.flatMap(({ leftToOthers }) => leftToOthers),
@@ -63,8 +67,8 @@ function restoreComments(way: Way): Restoration {
   const { at } = way.writing;
   return restoreOwn(way, "comments", true, (record, former): CommentRecord => {
     if (former === undefined) return { ...record, deletedAt: record.deletedAt ?? at };
-    const { text, deletedAt } = former;
-    return { ...record, text, deletedAt, ...(text === record.text ? {} : { editedAt: at }) };
+    const { text, deletedAt, print } = former;
+    return { ...record, text, deletedAt, print, ...(text === record.text ? {} : { editedAt: at }) };
   });
 }
 
@@ -79,8 +83,19 @@ function restoreBreaths(way: Way): Restoration {
   );
 }
 
+function restoreCues(way: Way): Restoration {
+  const { at } = way.writing;
+  const mayWrite = canWriteCues(way.member.role);
+  return restoreOwn(
+    way,
+    "cues",
+    mayWrite,
+    (record, former): CueRecord => former ?? { ...record, deletedAt: record.deletedAt ?? at },
+  );
+}
+
 /** @param mend the record as it must become, from what stands and what stood. */
-function restoreOwn<Name extends "comments" | "breaths">(
+function restoreOwn<Name extends "comments" | "breaths" | "cues">(
   { now, then, member }: Way,
   map: Name,
   mayWrite: boolean,

@@ -41,6 +41,8 @@ function sayDeed(change: RoomChange, names: RoomNames): string {
       return sayBreath(change, names);
     case "pencilledCuts":
       return sayPencilling(change, names);
+    case "cues":
+      return sayCue(change, names);
     default:
       return assertNever(change);
   }
@@ -57,8 +59,13 @@ function sayComment({ before, after }: ChangeIn<"comments">, names: RoomNames): 
     return `deleted their ${what}: ${quote(after.text)}`;
   if (before.deletedAt !== null && after.deletedAt === null)
     return `brought their ${what} back: ${quote(after.text)}`;
-  if (before.text === after.text) return `wrote their ${what} again.`;
-  return `reworded their ${what}: ${quote(after.text)} Before: ${quote(before.text)}`;
+  if (before.text !== after.text)
+    return `reworded their ${what}: ${quote(after.text)} Before: ${quote(before.text)}`;
+  if (before.print !== after.print) {
+    const deed = after.print ? "wants their" : "no longer wants their";
+    return `${deed} ${what} printed in the edition: ${quote(after.text)}`;
+  }
+  return `wrote their ${what} again.`;
 }
 
 function sayResolution({ key, after }: ChangeIn<"resolutions">, names: RoomNames): string {
@@ -76,6 +83,17 @@ function sayBreath({ before, after }: ChangeIn<"breaths">, names: RoomNames): st
   if (before === null) return `marked a breath at ${where}.`;
   if (before.deletedAt !== null) return `brought the breath at ${where} back.`;
   return `moved the breath from ${names.sayPlace(toPosition(before.at))} to ${where}.`;
+}
+
+function sayCue({ before, after }: ChangeIn<"cues">, names: RoomNames): string {
+  if (after === null) return "took a cue away.";
+  const where = names.sayPlace(toPosition(after.at));
+  if (after.deletedAt !== null) return `took the cue ${quote(after.text)} off ${where}.`;
+  if (before === null) return `wrote the cue ${quote(after.text)} over ${where}.`;
+  if (before.deletedAt !== null) return `brought the cue ${quote(after.text)} back over ${where}.`;
+  if (before.text !== after.text)
+    return `wrote ${quote(after.text)} instead of ${quote(before.text)} over ${where}.`;
+  return `moved the cue ${quote(after.text)} from ${names.sayPlace(toPosition(before.at))} to ${where}.`;
 }
 
 function sayPencilling({ after }: ChangeIn<"pencilledCuts">, names: RoomNames): string {

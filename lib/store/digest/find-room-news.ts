@@ -73,6 +73,7 @@ const pencilKinds = {
   resolutions: "resolution",
   breaths: "breath",
   pencilledCuts: "pencilled-cut",
+  cues: "cue",
 } as const;
 
 function toPencilNews(group: readonly RoomChange[]): PencilNews | null {

@@ -17,7 +17,7 @@ export interface CommentNews extends Done {
 
 /** Pencil work of somebody else's: told by its number, not one by one. */
 export interface PencilNews extends Done {
-  readonly kind: "pencilled-cut" | "breath" | "resolution";
+  readonly kind: "pencilled-cut" | "breath" | "cue" | "resolution";
 }
 
 /** An entry of the trail: a cut proposed or answered, an edition frozen, and so on. */

@@ -63,7 +63,7 @@ describe("the lines", () => {
   });
 
   test("pencil work is counted by person", () => {
-    const by = (byId: string, kind: "breath" | "resolution" | "pencilled-cut"): News => ({
+    const by = (byId: string, kind: "breath" | "cue" | "resolution" | "pencilled-cut"): News => ({
       kind,
       byId,
       at: sentAt,
@@ -74,9 +74,10 @@ describe("the lines", () => {
       by("pianist", "pencilled-cut"),
       by("pianist", "resolution"),
       by("pianist", "breath"),
+      by("pianist", "cue"),
     );
     expect(sayNews(piece)).toEqual([
-      "Ilse Brandow worked on 2 breath marks and a pencilled cut; settled or reopened a comment.",
+      "Ilse Brandow worked on 2 breath marks, a cue and a pencilled cut; settled or reopened a comment.",
       "Petra Lund settled or reopened a comment.",
     ]);
   });

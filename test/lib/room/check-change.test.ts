@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { BreathRecord } from "@/lib/room/breath-record";
 import { checkChange } from "@/lib/room/check-change";
 import type { CommentRecord } from "@/lib/room/comment-record";
+import type { CueRecord } from "@/lib/room/cue-record";
 import type { RecordChange } from "@/lib/room/find-changed-records";
 import type { PencilledVersionRecord } from "@/lib/room/pencilled-version-record";
 import type { ResolutionRecord } from "@/lib/room/resolution-record";
@@ -49,6 +50,14 @@ const pencilled: PencilledVersionRecord = versionOf(soloist, "v1", [9, 17]);
 const pencils = (before: unknown, fields: Partial<PencilledVersionRecord> = {}): RecordChange => {
   return { map: "pencilledCuts", key: "v1", before, after: { ...pencilled, ...fields }, isOvertaken: false };
 };
+
+const heard: CueRecord = {
+  ...{ id: "k1", authorId: "ines", at: { barIndex: 9, offset: "0" }, text: "Fl.", deletedAt: null },
+};
+const cues = (before: unknown, fields: Partial<CueRecord> = {}): RecordChange => {
+  return { map: "cues", key: "k1", before, after: { ...heard, ...fields }, isOvertaken: false };
+};
+const onACut = { about: { kind: "proposal" as const, proposalId: "p1" } };
 
 const yes = "may";
 
@@ -158,6 +167,46 @@ const cases: readonly [string, RecordChange, RoomMember, string][] = [
     pianist,
     "clock-ahead",
   ],
+  ["the author wants a comment printed", writes(said, { print: true }), pianist, yes],
+  ["another wants it printed", writes(said, { print: true }), soloist, "not-your-record"],
+  ["a comment on a cut is printed", writes(undefined, { print: true, ...onACut }), pianist, "invalid-record"],
+  ["2,000 printed letters", writes(said, { print: true, text: "o".repeat(2_000) }), pianist, yes],
+  [
+    "2,001 printed letters",
+    writes(said, { print: true, text: "o".repeat(2_001) }),
+    pianist,
+    "invalid-record",
+  ],
+  [
+    "letters that are two in normal form C, printed",
+    writes(said, { print: true, text: "\u0958".repeat(1_001) }),
+    pianist,
+    "invalid-record",
+  ],
+  ["the pianist writes a cue", cues(undefined), pianist, yes],
+  ["the soloist writes one", cues(undefined, { authorId: "tobias" }), soloist, yes],
+  ["a coach writes one", cues(undefined, { authorId: "mara" }), coach, "role-may-not"],
+  ["a reader writes one", cues(undefined, { authorId: "page" }), reader, "reads-only"],
+  ["a cue in another's name", cues(undefined), soloist, "not-in-your-name"],
+  ["its author rewords it", cues(heard, { text: "Ob. solo" }), pianist, yes],
+  ["its author puts it elsewhere", cues(heard, { at: { barIndex: 10, offset: "1/2" } }), pianist, yes],
+  ["another rewords it", cues(heard, { text: "Cor." }), soloist, "not-your-record"],
+  ["its author takes it off", cues(heard, { deletedAt: "2026-11-25T08:59:00.000Z" }), pianist, yes],
+  [
+    "a cue erased",
+    { map: "cues", key: "k1", before: heard, after: undefined, isOvertaken: false },
+    pianist,
+    "record-removed",
+  ],
+  [
+    "a cue taken off the day after tomorrow",
+    cues(heard, { deletedAt: "2026-11-27T08:00:00.000Z" }),
+    pianist,
+    "clock-ahead",
+  ],
+  ["a cue of no letters", cues(undefined, { text: " " }), pianist, "invalid-record"],
+  ["a cue of 24 letters", cues(undefined, { text: "o".repeat(24) }), pianist, yes],
+  ["a cue of 25 letters", cues(undefined, { text: "o".repeat(25) }), pianist, "invalid-record"],
   ["a reader resolves", settles(undefined, { byId: "page" }), reader, "reads-only"],
 ];
 

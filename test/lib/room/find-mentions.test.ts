@@ -63,7 +63,7 @@ test("what is unread was written by somebody else, stands and was not seen", () 
   };
   const about = { kind: "proposal" as const, proposalId: "p" };
   const comment = (id: string, authorId: string, deletedAt: string | null = null): Comment => ({
-    ...{ ...rest, id, authorId, about, deletedAt, editedAt: null },
+    ...{ ...rest, id, authorId, about, deletedAt, editedAt: null, print: false },
   });
   const comments = [
     comment("mine", "nerys"),

@@ -5,10 +5,12 @@ import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { toPosition, toPositionRecord } from "@/lib/room/position-record";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { readComments } from "@/lib/room/read-comments";
+import { readCues } from "@/lib/room/read-cues";
 import { noteStored } from "@/lib/room/stored-clocks";
 import { writeRecord } from "@/lib/room/write-record";
 import { quarters } from "@/lib/score/quarters";
 import { coach, pianist, soloist } from "@/test/lib/room/room-members";
+import { cueOf, put } from "@/test/lib/room/room-records";
 
 const at = { barIndex: 3, offset: quarters(4, 3) };
 const about = { kind: "span" as const, from: toPositionRecord(at), to: toPositionRecord(at) };
@@ -79,6 +81,17 @@ describe("reading a room", () => {
     breath("b3", 8, "1/3");
     breath("b4", 1, "0", "2026-11-03T10:00:00.000Z");
     expect(readBreaths(doc).map(({ id }) => id)).toEqual(["b2", "b3", "b1"]);
+  });
+
+  test("cues come in written order without those that were taken off", () => {
+    const doc = openRoomDoc();
+    put(doc, "cues", cueOf(pianist, "k1", 8), pianist);
+    put(doc, "cues", cueOf(soloist, "k2", 7, { text: "Ob. solo" }), soloist);
+    put(doc, "cues", cueOf(soloist, "k3", 1, { deletedAt: "2026-11-03T10:00:00.000Z" }), soloist);
+    expect(readCues(doc).map(({ id, text }) => [id, text])).toEqual([
+      ["k2", "Ob. solo"],
+      ["k1", "Fl."],
+    ]);
   });
 
   test("what is no record is passed over", () => {

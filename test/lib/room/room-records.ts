@@ -1,6 +1,7 @@
 import * as Y from "yjs";
 import type { BreathRecord } from "@/lib/room/breath-record";
 import type { CommentRecord } from "@/lib/room/comment-record";
+import type { CueRecord } from "@/lib/room/cue-record";
 import type { RoomHistoryEntry } from "@/lib/room/history/room-history-entry";
 import { judgeUpdate } from "@/lib/room/judge-update";
 import { copyRoomDoc, openRoomDoc } from "@/lib/room/open-room-doc";
@@ -32,6 +33,15 @@ export function commentOf(
 
 export function breathOf({ userId }: RoomMember, id: string, barIndex: number): BreathRecord {
   return { id, authorId: userId, at: { barIndex, offset: "0" }, deletedAt: null };
+}
+
+export function cueOf(
+  { userId }: RoomMember,
+  id: string,
+  barIndex: number,
+  fields: Partial<CueRecord> = {},
+): CueRecord {
+  return { id, authorId: userId, at: { barIndex, offset: "0" }, text: "Fl.", deletedAt: null, ...fields };
 }
 
 export function resolutionOf({ userId }: RoomMember, commentId: string, isResolved = true): ResolutionRecord {

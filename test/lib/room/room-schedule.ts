@@ -224,6 +224,22 @@ export class RoomSchedule {
     this.#write(page, "breaths", { id, authorId: page.member.userId, at, deletedAt });
   }
 
+  /** Writes, rewords, moves or takes off a cue of one's own. */
+  cue({ page, key, detail }: Dice): void {
+    if (page.member.role === "coach") return;
+    const id = `k-${page.member.userId}-${key}`;
+    const at = { barIndex: detail & 15, offset: "0" };
+    const text = detail & 16 ? "Fl." : "Ob. solo";
+    const deletedAt = detail & 32 ? this.#now().toISOString() : null;
+    this.#write(page, "cues", { id, authorId: page.member.userId, at, text, deletedAt });
+  }
+
+  /** Says that one's own comment is to be printed, or no longer. */
+  markForPrint({ page, key, detail }: Dice): void {
+    const old = findRecord(page.doc, "comments", `c-${page.member.userId}-${key}`);
+    if (old?.about.kind === "span") this.#write(page, "comments", { ...old, print: (detail & 1) === 0 });
+  }
+
   /** Pencils in, moves, rubs out or brings back, over all that stands at this page. */
   pencil({ page, key, detail }: Dice): void {
     const isRubbedOut = (detail & 7) === 0;
@@ -310,6 +326,8 @@ const operations: readonly Operation[] = [
   (schedule, dice) => schedule.resolve(dice),
   (schedule, dice) => schedule.resolve(dice),
   (schedule, dice) => schedule.breathe(dice),
+  (schedule, dice) => schedule.cue(dice),
+  (schedule, dice) => schedule.markForPrint(dice),
   (schedule, dice) => schedule.breathe(dice),
   (schedule, dice) => schedule.pencil(dice),
   (schedule, dice) => schedule.pencil(dice),

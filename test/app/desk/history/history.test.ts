@@ -46,6 +46,11 @@ const records: RoomRecordsAt = {
     { id: "b1", authorId: "m", at: place(2), deletedAt: null },
     { id: "b0", authorId: "m", at: place(1), deletedAt: at },
   ],
+  cues: [
+    { id: "k2", authorId: "n", at: place(7), text: "Fl.", deletedAt: null },
+    { id: "k1", authorId: "n", at: place(2), text: "Ob. solo", deletedAt: null },
+    { id: "k0", authorId: "n", at: place(1), text: "Cor.", deletedAt: at },
+  ],
   pencilledCuts: [
     version("v1", "x", []),
     version("v2", "x", ["v1"], false, "m"),
@@ -55,7 +60,11 @@ const records: RoomRecordsAt = {
 };
 
 test("a former room in the order of the page, without what was gone then", () => {
-  const { comments, breaths, pencilled } = listFormer(records, { bars, cuts });
+  const { comments, breaths, cues: written, pencilled } = listFormer(records, { bars, cuts });
+  expect(written.map(({ place: where, text }) => [where, text])).toEqual([
+    ["Bar 3", "Ob. solo"],
+    ["Bar 8", "Fl."],
+  ]);
   expect(comments.map(({ of, place: where, remark }) => [of.key, where, remark])).toEqual([
     ["early", "Bars 3–4", null],
     ["answer", "Bars 3–4", null],

@@ -22,7 +22,7 @@ export function comment(id: string, change: Partial<Comment> = {}, [first, last]
   return {
     ...{ id, authorId: "n", createdAt: "2026-02-22T10:00:00.000Z", text: "Softer." },
     about: { kind: "span", from: place(first - 1), to: place(last) },
-    ...{ replyTo: null, resolvedBy: null, reopenedBy: null, deletedAt: null, editedAt: null },
+    ...{ replyTo: null, resolvedBy: null, reopenedBy: null, deletedAt: null, editedAt: null, print: false },
     ...change,
   };
 }

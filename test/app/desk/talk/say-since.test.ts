@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { listSince } from "@/app/(desk)/pieces/[pieceId]/_components/say-since";
 import type { CommentRecord } from "@/lib/room/comment-record";
 import type { RoomChange } from "@/lib/room/history/room-change";
+import type { RoomRecords } from "@/lib/room/room-keys";
 import { bars, people } from "./people-and-bars";
 
 const place = (barIndex: number) => ({ barIndex, offset: "0" });
@@ -38,6 +39,17 @@ const done = (what: string, about: unknown, userId: string | null = "m") => ({
   ...{ at: "2026-02-22T10:00:00.000Z", userId, what, about },
 });
 
+const cue = (
+  key: string,
+  before: RoomRecords["cues"] | null,
+  text: string,
+  deletedAt: string | null = null,
+): RoomChange => ({
+  ...base(),
+  ...{ map: "cues", key, userId: "m", before },
+  after: { id: key, authorId: "m", at: place(2), text, deletedAt },
+});
+
 const cuts = [{ id: "c2", number: 2 }] as never;
 const texts = (room: RoomChange[], deeds: ReturnType<typeof done>[] = []) =>
   listSince({ room, done: deeds }, { bars, people, cuts }).map(({ userId, items }) => [
@@ -45,7 +57,36 @@ const texts = (room: RoomChange[], deeds: ReturnType<typeof done>[] = []) =>
     items.map(({ text }) => text),
   ]);
 
+describe("cues", () => {
+  const gone = "2026-02-22T11:00:00.000Z";
+  const before = { id: "k", authorId: "m", at: place(2), text: "Fl.", deletedAt: null };
+  test.each<[string, RoomChange[], string[]]>([
+    [
+      "written and reworded",
+      [cue("k", null, "Fl."), cue("k", before, "Ob.")],
+      ["wrote the cue “Ob.” (bar 3)"],
+    ],
+    ["changed", [cue("k", before, "Ob.")], ["changed to the cue “Ob.” (bar 3)"]],
+    ["taken off", [cue("k", before, "Fl.", gone)], ["took off the cue “Fl.” (bar 3)"]],
+  ])("%s", (_name, room, items) => {
+    expect(texts(room)).toEqual([["m", items]]);
+  });
+
+  test("what came and went again is no news", () => {
+    expect(texts([cue("k", null, "Fl."), cue("k", before, "Fl.", gone)])).toEqual([]);
+  });
+});
+
 describe("comments", () => {
+  test("which their author wants printed", () => {
+    expect(texts([said(record("a"), record("a", { print: true }))])).toEqual([
+      ["m", ["wants in the edition a comment (bars 3–4)"]],
+    ]);
+    expect(texts([said(record("a", { print: true }), record("a"))])).toEqual([
+      ["m", ["no longer wants in the edition a comment (bars 3–4)"]],
+    ]);
+  });
+
   test("are counted with their bars, in the order of the page", () => {
     const room = [
       said(null, record("a", {}, [12, 14])),

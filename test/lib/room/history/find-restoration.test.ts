@@ -112,12 +112,13 @@ describe("making a room as it was", () => {
 
 /** What a room says of what a member may restore, without the times at which it was written. */
 function ownThings(doc: Y.Doc, { userId }: RoomMember) {
-  const { comments, breaths, resolutions } = listRecords(doc);
+  const { comments, breaths, cues, resolutions } = listRecords(doc);
   return {
     comments: comments
       .filter((record) => record.authorId === userId)
-      .map(({ id, text, deletedAt }) => [id, text, deletedAt]),
+      .map(({ id, text, deletedAt, print }) => [id, text, deletedAt, print]),
     breaths: breaths.filter((record) => record.authorId === userId),
+    cues: cues.filter((record) => record.authorId === userId),
     resolved: resolutions.filter((record) => record.isResolved).map(({ commentId }) => commentId),
     cuts: readPencilledCuts(doc)
       .map(({ cutId, versions }) => [
@@ -130,7 +131,7 @@ function ownThings(doc: Y.Doc, { userId }: RoomMember) {
 
 /** Which of one's things the room had then: what came later is deleted, and not gone. */
 function knownThen(then: RoomRecordsAt) {
-  return new Set([...then.comments, ...then.breaths].map(({ id }) => id));
+  return new Set([...then.comments, ...then.breaths, ...then.cues].map(({ id }) => id));
 }
 
 test("restoring a former state makes one's own things as they were, and restoring back as they are", () => {

@@ -221,6 +221,7 @@ test("the room before its first entry is empty", () => {
     resolutions: [],
     breaths: [],
     pencilledCuts: [],
+    cues: [],
   });
   expect(roomRecordsAt(log.entries, 1).pencilledCuts).toEqual([versionOf(pianist, "v1", [9, 17])]);
 });

@@ -4,7 +4,7 @@ import { replayRoom } from "@/lib/room/history/replay-room";
 import { type RoomNames, sayRoomChange } from "@/lib/room/history/say-room-change";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { coach, pianist, soloist } from "@/test/lib/room/room-members";
-import { breathOf, commentOf, resolutionOf, TestLog, versionOf } from "@/test/lib/room/room-records";
+import { breathOf, commentOf, cueOf, resolutionOf, TestLog, versionOf } from "@/test/lib/room/room-records";
 
 const people = new Map([pianist, soloist, coach].map(({ userId, name }) => [userId, name]));
 const names: Omit<RoomNames, "findComment" | "findVersion"> = {
@@ -57,6 +57,30 @@ test("every change is one sentence", () => {
     "Ines Varga rubbed out the pencilled cut of bars 9–20.",
     "Ines Varga brought the pencilled cut of bars 9–20 back.",
     "Something was not there any more when the room began anew.",
+  ]);
+});
+
+test("cues and what is to be printed", () => {
+  const log = new TestLog();
+  const deletedAt = "2026-11-25T08:30:00.000Z";
+  log.write(pianist, "cues", cueOf(pianist, "k1", 31));
+  log.write(pianist, "cues", cueOf(pianist, "k1", 31, { text: "Ob. solo" }));
+  log.write(pianist, "cues", cueOf(pianist, "k1", 32, { text: "Ob. solo" }));
+  log.write(pianist, "cues", cueOf(pianist, "k1", 32, { text: "Ob. solo", deletedAt }));
+  log.write(pianist, "cues", cueOf(pianist, "k1", 32, { text: "Ob. solo" }));
+  log.write(pianist, "comments", commentOf(pianist, "c1"));
+  log.write(pianist, "comments", commentOf(pianist, "c1", { print: true }));
+  log.write(pianist, "comments", commentOf(pianist, "c1"));
+  const changes = replayRoom(log.entries);
+  expect(changes.map((change) => sayRoomChange(change, { ...names, ...findInChanges(changes) }))).toEqual([
+    "Ines Varga wrote the cue “Fl.” over bar 31.",
+    "Ines Varga wrote “Ob. solo” instead of “Fl.” over bar 31.",
+    "Ines Varga moved the cue “Ob. solo” from bar 31 to bar 32.",
+    "Ines Varga took the cue “Ob. solo” off bar 32.",
+    "Ines Varga brought the cue “Ob. solo” back over bar 32.",
+    "Ines Varga commented on bars 12–14: “Wait for the breath”",
+    "Ines Varga wants their comment on bars 12–14 printed in the edition: “Wait for the breath”",
+    "Ines Varga no longer wants their comment on bars 12–14 printed in the edition: “Wait for the breath”",
   ]);
 });
 

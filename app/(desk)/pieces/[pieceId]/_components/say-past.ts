@@ -41,6 +41,8 @@ function sayDeed(change: RoomChange, previous: RoomChange | null, { bars }: Pick
       return { deed: change.after?.isResolved ? "resolved" : "opened again" };
     case "breaths":
       return { deed: sayBreath(change, bars) };
+    case "cues":
+      return sayCue(change, bars);
     case "pencilledCuts":
       return { deed: sayPencil(change, previous?.map === "pencilledCuts" ? previous : null, bars) };
   }
@@ -54,7 +56,18 @@ function sayComment(before: ChangeOf<"comments">["before"], after: ChangeOf<"com
   if (before.text !== after.text) return { deed: "reworded", former: before.text };
   if (before.deletedAt === null && after.deletedAt !== null) return { deed: "deleted" };
   if (before.deletedAt !== null && after.deletedAt === null) return { deed: "brought back" };
+  if (before.print !== after.print)
+    return { deed: after.print ? "marked to be printed" : "no longer to be printed" };
   return { deed: "written again" };
+}
+
+function sayCue({ before, after }: ChangeOf<"cues">, bars: Desk["bars"]): Deed {
+  if (after === null) return { deed: "lost" };
+  if (after.deletedAt !== null) return { deed: "taken off" };
+  if (before === null) return { deed: `“${after.text}” written over ${namePlace(bars, after.at)}` };
+  if (before.deletedAt !== null) return { deed: "brought back" };
+  if (before.text !== after.text) return { deed: `reworded to “${after.text}”`, former: before.text };
+  return { deed: `moved to ${namePlace(bars, after.at)}` };
 }
 
 function sayBreath({ before, after }: ChangeOf<"breaths">, bars: Desk["bars"]): string {

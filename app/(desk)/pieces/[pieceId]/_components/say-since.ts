@@ -49,6 +49,7 @@ function roomItems(changes: readonly RoomChange[], desk: About): SinceItem[] {
     ...commentItems(of("comments"), desk),
     ...resolutionItems(of("resolutions")),
     ...breathItems(of("breaths"), desk),
+    ...cueItems(of("cues"), desk),
     ...pencilItems(of("pencilledCuts"), desk),
   ];
 }
@@ -68,17 +69,21 @@ function commentItems(changes: readonly ChangeIn<"comments">[], desk: About): Si
     ...aboutItem("reworded", having("reworded"), desk),
     ...aboutItem("deleted", having("deleted"), desk),
     ...aboutItem("brought back", having("back"), desk),
+    ...aboutItem("wants in the edition", having("printed"), desk),
+    ...aboutItem("no longer wants in the edition", having("unprinted"), desk),
   ];
 }
 
-type Fate = "written" | "reworded" | "deleted" | "back" | "nothing";
+type Fate = "written" | "reworded" | "deleted" | "back" | "printed" | "unprinted" | "nothing";
 
 function fateOf(before: CommentRecord | null | undefined, after: CommentRecord): Fate {
   const isGone = after.deletedAt !== null;
   if (!before) return isGone ? "nothing" : "written";
   if (before.deletedAt === null && isGone) return "deleted";
   if (before.deletedAt !== null) return isGone ? "nothing" : "back";
-  return before.text === after.text ? "nothing" : "reworded";
+  if (before.text !== after.text) return "reworded";
+  if (before.print !== after.print) return after.print ? "printed" : "unprinted";
+  return "nothing";
 }
 
 /** One item for the bars and one for each cut. */
@@ -157,6 +162,23 @@ function breathItems(changes: readonly ChangeIn<"breaths">[], desk: About): Sinc
   ];
 }
 
+/** What became last of each cue. */
+function cueItems(changes: readonly ChangeIn<"cues">[], { bars }: About): SinceItem[] {
+  const [first, last] = [new Map<string, ChangeIn<"cues">>(), new Map<string, ChangeIn<"cues">>()];
+  for (const change of changes) {
+    if (!first.has(change.key)) first.set(change.key, change);
+    last.set(change.key, change);
+  }
+  return [...last].flatMap(([key, { after }]): SinceItem[] => {
+    if (after === null) return [];
+    const wasThere = first.get(key)?.before?.deletedAt === null;
+    if (!wasThere && after.deletedAt !== null) return [];
+    const verb = after.deletedAt !== null ? "took off" : wasThere ? "changed to" : "wrote";
+    const text = `${verb} the cue “${after.text}” (${namePlace(bars, after.at)})`;
+    return [{ key: `cue ${key}`, text, place: { kind: "bar", bar: after.at.barIndex } }];
+  });
+}
+
 /** What became last of each pencilled cut. */
 function pencilItems(changes: readonly ChangeIn<"pencilledCuts">[], { bars }: About): SinceItem[] {
   const last = new Map(changes.flatMap(({ after }) => (after ? [[after.cutId, after] as const] : [])));
@@ -192,6 +214,7 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "parts set": ["set the parts", { kind: "screen", path: "settings" }],
   "long tutti set": ["set what a long tutti is", { kind: "screen", path: "settings" }],
   "full score attached": ["laid a full score beside it", null],
+  "branch begun": ["prepares the piece for this occasion", null],
   "invitation accepted": ["joined", null],
   "member removed": ["took somebody off the piece, or left", { kind: "screen", path: "settings" }],
 };
@@ -237,6 +260,12 @@ function doneItem({ what, about }: DoneSinceVisit, { bars }: About): SinceItem |
   if (need !== undefined) return needItem(need, about, bars);
   if (what === "edition approved")
     return { key: what, text: `is ready to freeze № ${number ?? ""}`.trim(), place: editions };
+  if (what === "edition brought back")
+    return {
+      key: `${what} ${number}`,
+      text: `brought № ${number ?? ""} back as a proposal`,
+      place: editions,
+    };
   if (what === "edition frozen")
     return {
       key: `${what} ${number}`,

@@ -13,9 +13,9 @@ import { BringBack } from "./bring-back";
 import styles from "./former-room.module.css";
 import { type FormerItem, listFormer } from "./list-former";
 
-/** The comments, breaths and pencilled cuts as they stood at one moment; they can be brought back. */
+/** The comments, breaths, cues and pencilled cuts as they stood at one moment; they can be brought back. */
 export function FormerRoomSheet({ desk, former }: { desk: HistoryDesk; former: FormerRoom }) {
-  const { comments, breaths, pencilled } = listFormer(former.records, desk);
+  const { comments, breaths, cues, pencilled } = listFormer(former.records, desk);
   return (
     <Sheet className={styles.sheet} aria-labelledby="former-heading">
       <header>
@@ -31,6 +31,7 @@ export function FormerRoomSheet({ desk, former }: { desk: HistoryDesk; former: F
       <Part desk={desk} name="Comments" items={comments} />
       <Part desk={desk} name="In pencil" items={pencilled} />
       <Part desk={desk} name="Breaths" items={breaths} />
+      <Part desk={desk} name="Cues" items={cues} />
     </Sheet>
   );
 }

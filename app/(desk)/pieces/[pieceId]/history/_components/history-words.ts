@@ -6,6 +6,7 @@ export const kindNames: readonly { readonly map: RoomMapName; readonly name: str
   { map: "comments", name: "Comments" },
   { map: "resolutions", name: "Resolved" },
   { map: "breaths", name: "Breaths" },
+  { map: "cues", name: "Cues" },
   { map: "pencilledCuts", name: "Pencil" },
 ];
 

@@ -24,10 +24,11 @@ export interface FormerItem {
 export function listFormer(
   records: RoomRecordsAt,
   desk: Pick<HistoryDesk, "bars" | "cuts">,
-): Record<"comments" | "breaths" | "pencilled", FormerItem[]> {
+): Record<"comments" | "breaths" | "cues" | "pencilled", FormerItem[]> {
   return {
     comments: formerComments(records, desk),
     breaths: formerBreaths(records, desk),
+    cues: formerCues(records, desk),
     pencilled: formerPencils(records, desk),
   };
 }
@@ -77,6 +78,17 @@ function formerBreaths({ breaths }: RoomRecordsAt, { bars }: Names): FormerItem[
     .toSorted((a, b) => a.at.barIndex - b.at.barIndex)
     .map(({ id, authorId, at }) => ({
       ...{ of: { map: "breaths", key: id }, userId: authorId, at: null, text: null, remark: null },
+      place: capital(namePlace(bars, at)),
+      isReply: false,
+    }));
+}
+
+function formerCues({ cues }: RoomRecordsAt, { bars }: Names): FormerItem[] {
+  return cues
+    .filter(({ deletedAt }) => deletedAt === null)
+    .toSorted((a, b) => a.at.barIndex - b.at.barIndex)
+    .map(({ id, authorId, at, text }) => ({
+      ...{ of: { map: "cues", key: id }, userId: authorId, at: null, text, remark: null },
       place: capital(namePlace(bars, at)),
       isReply: false,
     }));

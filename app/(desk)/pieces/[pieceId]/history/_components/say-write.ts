@@ -34,6 +34,13 @@ export function sayWrite(
         ? `Your breath stands at ${place}`
         : `Your breath at ${place} is taken away`;
     }
+    case "cues": {
+      const { at, text, deletedAt } = write.record;
+      const place = namePlace(bars, at);
+      return deletedAt === null
+        ? `Your cue “${text}” stands over ${place}`
+        : `Your cue “${text}” over ${place} is taken off`;
+    }
     case "pencilledCuts": {
       const name = nameSpan(bars, write.record.from, write.record.to);
       return write.record.isRubbedOut
@@ -48,6 +55,7 @@ const nouns: Readonly<Record<RoomMapName, readonly [string, string]>> = {
   resolutions: ["resolved mark", "resolved marks"],
   breaths: ["breath", "breaths"],
   pencilledCuts: ["pencilled cut", "pencilled cuts"],
+  cues: ["cue", "cues"],
 };
 
 /** One sentence for each person whose things this member cannot change: "2 comments and 1 breath of Matthis’s: …" */
