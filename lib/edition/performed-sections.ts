@@ -2,7 +2,14 @@ import { assignRoles } from "@/lib/score/assign-roles";
 import { leaveOut } from "@/lib/score/leave-out";
 import { performedEnd } from "@/lib/score/performed-bars-between";
 import { findPerformedOrder, type PerformedOrder } from "@/lib/score/performed-order";
-import { addQuarters, compareQuarters, noQuarters, type Quarters, subtractQuarters } from "@/lib/score/quarters";
+import {
+  addQuarters,
+  compareQuarters,
+  noQuarters,
+  type Quarters,
+  subtractQuarters,
+} from "@/lib/score/quarters";
+import { readTempoWords } from "@/lib/score/read-tempo-words";
 import type { Score } from "@/lib/score/score";
 import { readTempoMap, type TempoMap } from "@/lib/score/tempo-map";
 import { readTimeline } from "@/lib/score/timeline";
@@ -34,6 +41,8 @@ export interface PlayedEdition {
 
 /** With fewer names than these two, a part of the music has no landmarks to tap at. */
 const fewestMarks = 2;
+/** A longer heading is no name to tap at. */
+const longestName = 40;
 /** So many sections at most where bars are counted off. */
 const mostCounted = 16;
 
@@ -69,8 +78,7 @@ interface Start {
 function findStarts(score: Score, order: PerformedOrder): Start[] {
   const letters = startsOf(score, order, listLetters(score), true);
   if (letters.length >= fewestMarks) return fromTheBeginning(letters);
-  const words = score.tempoMarks.flatMap(({ words, onset }) => (words ? [{ text: words, onset }] : []));
-  const tempi = startsOf(score, order, words, false);
+  const tempi = startsOf(score, order, listTempi(score), false);
   return tempi.length >= fewestMarks ? fromTheBeginning(tempi) : countOff(score, order);
 }
 
@@ -89,6 +97,15 @@ function listLetters(score: Score): Mark[] {
       if (text !== "") letters.set(`${direction.barIndex} ${text}`, { text, onset: direction.onset });
     }
   return [...letters.values()];
+}
+
+/** Words that begin a tempo; not those that only slow down or press on. */
+function listTempi(score: Score): Mark[] {
+  return score.tempoMarks.flatMap(({ words, onset }) => {
+    const kind = words === null ? null : readTempoWords(words)?.kind;
+    const text = words?.trim().slice(0, longestName) ?? "";
+    return text !== "" && (kind === "absolute" || kind === "restore") ? [{ text, onset }] : [];
+  });
 }
 
 /** Where the marks sound, each time they do. Of two at one place the first counts. */

@@ -1,5 +1,5 @@
-import { findPerformedOrder, type PerformedOrder } from "@/lib/score/performed-order";
 import { onsetOf } from "@/lib/score/onset-of";
+import { findPerformedOrder, type PerformedOrder } from "@/lib/score/performed-order";
 import { positionAt } from "@/lib/score/position-at";
 import {
   addQuarters,
@@ -50,7 +50,8 @@ export function takeTimings(
   const { score, order, map } = played;
   const taken = [...realSeconds].map(([index, real]): Taken => {
     const section = played.sections[index];
-    if (!section || !(real > 0)) throw new RangeError(`Section ${index} of ${played.sections.length}: ${real} s`);
+    if (!section || !(real > 0))
+      throw new RangeError(`Section ${index} of ${played.sections.length}: ${real} s`);
     return {
       ...{ spans: writtenSpans(score, order, section), realSeconds: real },
       plannedSeconds: section.plannedSeconds,
@@ -58,7 +59,9 @@ export function takeTimings(
   });
   const { bars } = findPerformedOrder(score);
   const secondsOf = (span: Span, by: TempoMap) => timedSeconds(score, bars, span, by);
-  const timed = timeSpans(taken).map(({ span, ratio }) => toTiming(score, span, ratio * secondsOf(span, map)));
+  const timed = timeSpans(taken).map(({ span, ratio }) =>
+    toTiming(score, span, ratio * secondsOf(span, map)),
+  );
   const before = readTempoMap(score, toTempoSettings(tempo));
   const left = tempo.timings.flatMap((timing) => {
     const span = { from: onsetOf(score, toPosition(timing.from)), to: onsetOf(score, toPosition(timing.to)) };

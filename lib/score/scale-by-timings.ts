@@ -3,7 +3,7 @@ import { findPerformedOrder, type PerformedBar } from "./performed-order";
 import { addQuarters, compareQuarters, earlierOf, laterOf, type Quarters, writeQuarters } from "./quarters";
 import type { Score } from "./score";
 import { changeWithin } from "./split-segments";
-import type { TempoSegment } from "./tempo-segment";
+import type { TempoMap, TempoSegment } from "./tempo-segment";
 import type { TempoSettings } from "./tempo-settings";
 import { writtenSeconds } from "./written-seconds";
 
@@ -28,6 +28,24 @@ function spansPlayed(score: Score, bars: readonly PerformedBar[], { from, to }: 
 }
 
 /**
+ * Seconds of what a timing of `span` counts: from the first time its start is reached to the first time after it that
+ * its end is, everything in between that lies outside it left out.
+ *
+ * @param bars of the performed order without cuts.
+ */
+export function timedSeconds(
+  score: Score,
+  bars: readonly PerformedBar[],
+  span: Span,
+  map: Pick<TempoMap, "segments">,
+): number {
+  return spansPlayed(score, bars, span).reduce(
+    (sum, { from, to }) => sum + writtenSeconds({ segments: map.segments, assumptions: [] }, from, to),
+    0,
+  );
+}
+
+/**
  * Scales the tempo inside each timed section so that it lasts as long as the duo's stop-watch says.
  *
  * @throws RangeError if a timing lies outside the piece or ends before it begins.
@@ -46,11 +64,7 @@ export function scaleByTimings(
         `A timing ends at ${writeQuarters(span.to)}, not after ${writeQuarters(span.from)}`,
       );
     }
-    const map = { segments: scaled, assumptions: [] };
-    const computed = spansPlayed(score, bars, span).reduce(
-      (sum, { from, to }) => sum + writtenSeconds(map, from, to),
-      0,
-    );
+    const computed = timedSeconds(score, bars, span, { segments: scaled });
     if (computed > 0) scaled = scaleWithin(scaled, span, computed / timing.seconds);
   }
   return scaled;
