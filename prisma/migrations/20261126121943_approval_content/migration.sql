@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Approval" ADD COLUMN     "content" TEXT;
