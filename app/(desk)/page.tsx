@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { Fragment } from "react";
 import { readHome } from "@/app/_data/read-home";
 import { requireViewer } from "@/app/_data/viewer";
 import { LeftHere } from "@/app/_offline/left-here";
@@ -7,6 +8,7 @@ import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
 import { Sheet } from "@/app/_ui/sheet";
 import { SkipLink } from "@/app/_ui/skip-link";
+import { groupByMusic } from "./_home/group-by-music";
 import styles from "./_home/home.module.css";
 import { AfterThat, NextPerformance } from "./_home/next-performance";
 import { NoPieces } from "./_home/no-pieces";
@@ -62,8 +64,12 @@ export default async function HomePage() {
               </ButtonLink>
             </div>
             <Sheet>
-              {home.pieces.map((piece) => (
-                <PieceRow key={piece.summary.id} piece={piece} />
+              {groupByMusic(home.pieces).map((group) => (
+                <Fragment key={group[0]?.summary.id}>
+                  {group.map((piece, index) => (
+                    <PieceRow key={piece.summary.id} piece={piece} isBesideAnother={index > 0} />
+                  ))}
+                </Fragment>
               ))}
             </Sheet>
           </div>

@@ -50,10 +50,13 @@ export async function Header({
 export function PieceTitle({
   title,
   movement,
+  occasions,
   below,
 }: {
   title: ReactNode;
   movement?: ReactNode;
+  /** Leads to the same music for other occasions. */
+  occasions?: ReactNode;
   below?: ReactNode;
 }) {
   return (
@@ -62,7 +65,14 @@ export function PieceTitle({
         <b>{title}</b>
         {movement && <i> {movement}</i>}
       </p>
-      {below && <small>{below}</small>}
+      {occasions ? (
+        <div className={styles.under}>
+          {occasions}
+          {below && <small>{below}</small>}
+        </div>
+      ) : (
+        below && <small>{below}</small>
+      )}
     </div>
   );
 }

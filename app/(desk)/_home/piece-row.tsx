@@ -1,5 +1,6 @@
 import Link from "next/link";
 import type { HomePiece } from "@/app/_data/read-home";
+import { classNames } from "@/app/_ui/class-names";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
 import { Fermata, WithFlats } from "@/app/_ui/music-sign";
 import { inkOf } from "@/app/_ui/party";
@@ -11,19 +12,37 @@ import styles from "./piece-row.module.css";
 import { firstName, sayPlays } from "./say-waiting";
 
 /** A piece on one line: what it is, with whom, where the solo plays, how it stands. */
-export function PieceRow({ piece: { summary, desk } }: { piece: HomePiece }) {
+export function PieceRow({
+  piece: { summary, desk },
+  isBesideAnother = false,
+}: {
+  piece: HomePiece;
+  /** The row before it is of the same music, for another occasion, and has the title. */
+  isBesideAnother?: boolean;
+}) {
   const others = summary.members.filter(({ userId }) => userId !== desk?.me.userId);
   const players = others.filter(({ role }) => role === "pianist" || role === "soloist");
   const shown = players.length > 0 ? players : others.slice(0, 1);
   return (
-    <Link className={styles.row} href={`/pieces/${summary.id}`}>
+    <Link
+      className={classNames(styles.row, isBesideAnother && styles.beside)}
+      href={`/pieces/${summary.id}`}
+      aria-label={
+        isBesideAnother ? `${summary.title}, ${summary.occasion ?? "for another occasion"}` : undefined
+      }
+    >
       <div>
-        <h3>
-          <WithFlats text={summary.title} />
-        </h3>
-        <p className={styles.by}>
-          <WithFlats text={[summary.composer, summary.movement].filter(Boolean).join(" · ")} />
-        </p>
+        {!isBesideAnother && (
+          <>
+            <h3>
+              <WithFlats text={summary.title} />
+            </h3>
+            <p className={styles.by}>
+              <WithFlats text={[summary.composer, summary.movement].filter(Boolean).join(" · ")} />
+            </p>
+          </>
+        )}
+        {summary.occasion && <p className={styles.occasion}>{summary.occasion}</p>}
         <p className={styles.with}>
           {shown.length === 0 && <span className={styles.by}>nobody invited yet</span>}
           {shown.map((member) => (

@@ -57,12 +57,9 @@ export async function branchPiece(
     if (!named.ok) return named;
     const branchId = await makeBranch(work, asked.value, start.value);
     await putCutsForward({ ...work, membership: { ...work.membership, pieceId: branchId } }, cuts, reasons);
-    const { name, editionNumber } = asked.value;
-    await noteChange(work, {
-      what: "branch made",
-      about: { branchId, name, editionNumber },
-      change: "settings",
-    });
+    // Nothing of the branch stands in this trail: not everybody who reads it belongs to the branch.
+    const about = { thisName: asked.value.thisName };
+    await noteChange(work, { what: "branch made", about, change: "settings" });
     return success({ pieceId: branchId });
   });
 }
@@ -125,7 +122,7 @@ async function makeBranch(work: PieceChangeWork, asked: Asked, start: Start | nu
   await tx.auditEntry.create({
     data: {
       ...{ pieceId: branchId, userId, what: "branch begun", at: now() },
-      about: { of: pieceId, editionNumber: asked.editionNumber },
+      about: { editionNumber: asked.editionNumber },
     },
   });
   return branchId;

@@ -2,6 +2,7 @@ import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
 import { countWaiting } from "@/app/_data/count-waiting";
 import { readPieceOnce } from "@/app/_data/read-desk";
+import { readOccasions } from "@/app/_data/read-occasions";
 import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { requireViewer } from "@/app/_data/viewer";
 import { soundAddresses } from "@/app/_sound/sound-files";
@@ -9,6 +10,7 @@ import { SoundProvider } from "@/app/_sound/sound-provider";
 import { StudyProvider } from "@/app/_study/study-provider";
 import { Header, PieceTitle } from "@/app/_ui/header";
 import { WithFlats } from "@/app/_ui/music-sign";
+import { OccasionSwitch } from "@/app/_ui/occasion-switch";
 import { Views } from "@/app/_ui/views";
 import { WaitLink } from "@/app/_ui/wait-tag";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
@@ -29,6 +31,7 @@ export default async function PieceLayout({
   const read = await readPieceOnce(viewer.userId, pieceId);
   if (!read.ok) notFound();
   const piece = read.value;
+  const occasions = await readOccasions(viewer.userId, pieceId);
   const home = `/pieces/${piece.id}`;
   const me = { userId: viewer.userId, name: viewer.name, role: piece.myRole };
   return (
@@ -43,8 +46,16 @@ export default async function PieceLayout({
         title={
           <PieceTitle
             title={<WithFlats text={piece.title} />}
+            occasions={
+              occasions.length > 1 && (
+                <OccasionSwitch
+                  occasions={occasions.map(({ pieceId: id, name }) => ({ pieceId: id, name }))}
+                  here={piece.id}
+                />
+              )
+            }
             movement={piece.movement && <WithFlats text={piece.movement} />}
-            below={<WithFlats text={sayBelow(piece)} />}
+            below={<WithFlats text={sayBelow(piece, occasions.length > 1)} />}
           />
         }
         views={
@@ -79,9 +90,9 @@ export default async function PieceLayout({
   );
 }
 
-/** "Anselm Vordak · trombone and piano", as far as it is known. */
-function sayBelow({ composer, soloInstrument }: PieceRecord): string {
+/** "Anselm Vordak · trombone and piano", as far as it is known; after the occasion, where no switch names it. */
+function sayBelow({ occasion, composer, soloInstrument }: PieceRecord, isNamed: boolean): string {
   const players =
     soloInstrument && `${soloInstrument.charAt(0).toLocaleLowerCase()}${soloInstrument.slice(1)} and piano`;
-  return [composer, players].filter(Boolean).join(" · ");
+  return [isNamed ? null : occasion, composer, players].filter(Boolean).join(" · ");
 }

@@ -214,6 +214,8 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "parts set": ["set the parts", { kind: "screen", path: "settings" }],
   "long tutti set": ["set what a long tutti is", { kind: "screen", path: "settings" }],
   "full score attached": ["laid a full score beside it", null],
+  "piece deleted": ["deleted the piece", null],
+  "piece brought back": ["brought the piece back", null],
   "branch begun": ["prepares the piece for this occasion", null],
   "invitation accepted": ["joined", null],
   "member removed": ["took somebody off the piece, or left", { kind: "screen", path: "settings" }],
