@@ -14,7 +14,7 @@ export interface Membership {
 /**
  * The viewer's place in a piece, when it allows `action`.
  *
- * @returns "not-found" alike for a piece that does not exist and for one the viewer does not belong to;
+ * @returns "not-found" alike for a piece that does not exist, one that was deleted, and one the viewer does not belong to;
  * "not-allowed" for a member whose role does not do this.
  */
 export async function readMembership(
@@ -24,7 +24,7 @@ export async function readMembership(
   db: Database = database(),
 ): Promise<Result<Membership, StoreProblem>> {
   const member = await db.member.findFirst({
-    where: { pieceId, userId: viewer.userId, removedAt: null },
+    where: { pieceId, userId: viewer.userId, removedAt: null, piece: { deletedAt: null } },
     select: { role: true, user: { select: { name: true } } },
   });
   if (!member) return failure({ kind: "not-found" });

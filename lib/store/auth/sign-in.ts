@@ -26,7 +26,7 @@ export async function signIn(input: unknown, address: string): Promise<Result<Si
   const { email, password } = credentials.value;
   const toAccount = await takeTry("signInToAccount", createHash("sha256").update(email).digest("hex"));
   if (!toAccount.ok) return toAccount;
-  const user = await database().user.findUnique({ where: { email } });
+  const user = await database().user.findUnique({ where: { email, removedAt: null } });
   const matches = await isPassword(password, user?.passwordHash ?? null);
   return user && matches
     ? success({ userId: user.id, name: user.name })

@@ -17,6 +17,8 @@ export interface TrailEntry {
  */
 const notTold: ReadonlySet<string> = new Set([
   "piece brought",
+  "piece deleted",
+  "piece brought back",
   // Who belongs to the branch is told in the branch.
   "branch made",
   "invitation made",

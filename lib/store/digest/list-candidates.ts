@@ -42,7 +42,7 @@ export async function listCandidates(now: Date): Promise<Candidate[]> {
       LEFT JOIN LATERAL (
         SELECT "at" FROM "AuditEntry" WHERE "pieceId" = piece."id" ORDER BY "at" DESC LIMIT 1
       ) AS done ON true
-      WHERE written."at" > ${oldest} OR done."at" > ${oldest}
+      WHERE piece."deletedAt" IS NULL AND (written."at" > ${oldest} OR done."at" > ${oldest})
     )
     SELECT lively."id" AS "pieceId", lively."title", lively."roomSequence", lively."doneAt" AS "lastDoneAt",
       person."id" AS "userId", person."name", person."email", member."role"::text AS "role", member."joinedAt",

@@ -39,7 +39,9 @@ async function isStillDue(tx: Prisma.TransactionClient, { userId, pieces }: DueD
     SELECT 1 AS held FROM "User" WHERE "id" = ${userId} AND "wantsDigest" FOR NO KEY UPDATE`;
   if (wanting.length === 0) return false;
   const pieceId = { in: pieces.map((piece) => piece.pieceId) };
-  const belongsTo = await tx.member.count({ where: { userId, pieceId, removedAt: null } });
+  const belongsTo = await tx.member.count({
+    where: { userId, pieceId, removedAt: null, piece: { deletedAt: null } },
+  });
   if (belongsTo < pieces.length) return false;
   const found = await tx.digest.findMany({ where: { userId, pieceId } });
   return pieces.every((piece) =>

@@ -21,7 +21,7 @@ export interface InvitationRecord {
  * The invitation behind a link. Whoever holds the link is meant by it, signed in or not.
  *
  * @param address network address of the client, for the limit.
- * @returns "not-found" alike for a link that never was and one that is used, revoked or too old.
+ * @returns "not-found" alike for a link that never was, one that is used, revoked or too old, and one to a deleted piece.
  */
 export async function readInvitation(
   token: string,
@@ -53,6 +53,7 @@ export async function findInvitation(token: string, db: Database = database()) {
       acceptedAt: null,
       revokedAt: null,
       expiresAt: { gt: now() },
+      piece: { deletedAt: null },
     },
     include: invitationParts,
   });

@@ -32,7 +32,7 @@ export interface PieceSummary {
 /** Every piece the viewer belongs to, the one changed last first. */
 export async function listPieces(viewer: Viewer): Promise<PieceSummary[]> {
   const rows = await database().piece.findMany({
-    where: { members: { some: { userId: viewer.userId, removedAt: null } } },
+    where: { deletedAt: null, members: { some: { userId: viewer.userId, removedAt: null } } },
     orderBy: { changedAt: "desc" },
     include: summaryParts,
   });

@@ -20,7 +20,10 @@ export type Waiting =
 /** Everything that waits for an answer of the viewer's, in all pieces, the oldest first. */
 export async function listWaiting(viewer: Viewer): Promise<Waiting[]> {
   const memberships = await database().member.findMany({
-    where: { userId: viewer.userId, removedAt: null, role: { in: ["pianist", "soloist"] } },
+    where: {
+      ...{ userId: viewer.userId, removedAt: null, piece: { deletedAt: null } },
+      role: { in: ["pianist", "soloist"] },
+    },
     select: { pieceId: true, piece: { select: { title: true, branchName: true } } },
   });
   const all = await Promise.all(

@@ -47,6 +47,7 @@ export async function admitToRooms(callers: readonly RoomCaller[]): Promise<Room
     LEFT JOIN "User" ON "User"."id" = "Session"."userId"
     LEFT JOIN "Member" ON "Member"."pieceId" = caller."pieceId" AND "Member"."userId" = "User"."id"
       AND "Member"."removedAt" IS NULL
+      AND EXISTS (SELECT 1 FROM "Piece" WHERE "id" = caller."pieceId" AND "deletedAt" IS NULL)
     ORDER BY caller."place"`;
   return rows.map(toAdmission);
 }

@@ -32,7 +32,7 @@ export async function appendRoomUpdate(
   const rows = await database().$queryRaw<{ sequence: number }[]>`
     WITH place AS (
       UPDATE "Piece" SET "roomSequence" = "roomSequence" + 1
-      WHERE "id" = ${pieceId} AND "roomEpoch" = ${epoch} AND EXISTS (
+      WHERE "id" = ${pieceId} AND "roomEpoch" = ${epoch} AND "deletedAt" IS NULL AND EXISTS (
         SELECT 1 FROM "Member"
         WHERE "pieceId" = ${pieceId} AND "userId" = ${viewer.userId} AND "removedAt" IS NULL AND "role" <> 'reader'
       )

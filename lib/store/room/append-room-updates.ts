@@ -66,6 +66,7 @@ const insertion = `
     LEFT JOIN "Session" AS session ON session."tokenHash" = asked."sessionHash"
     WHERE piece."id" = held."id" AND piece."roomEpoch" = asked."epoch"
       AND piece."roomSequence" = asked."after"
+      AND piece."deletedAt" IS NULL
       AND member."removedAt" IS NULL AND member."role" <> 'reader'
       AND (asked."sessionHash" IS NULL
         OR (session."userId" = asked."userId" AND session."expires" > now()))
@@ -99,7 +100,7 @@ const overtaking = `
   JOIN "Piece" AS piece ON piece."id" = one."pieceId" AND piece."roomEpoch" = one."epoch"
     AND piece."roomSequence" <> one."after"
   JOIN "Member" AS member USING ("pieceId", "userId")
-  WHERE member."removedAt" IS NULL AND member."role" <> 'reader'`;
+  WHERE piece."deletedAt" IS NULL AND member."removedAt" IS NULL AND member."role" <> 'reader'`;
 
 function findOvertaken(updates: readonly CheckedRoomUpdate[]): Promise<Set<string>> {
   return askPieces("find-overtaken-updates", overtaking, columnsOf(updates));
