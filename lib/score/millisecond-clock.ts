@@ -10,7 +10,7 @@ import {
 } from "./quarters";
 import type { Score } from "./score";
 import type { TempoMap } from "./tempo-segment";
-import { secondsWithin } from "./written-seconds";
+import { readWrittenClock } from "./written-seconds";
 
 /**
  * Clock time of the page in whole milliseconds, as if it were played straight through. Each place is rounded once, and
@@ -23,28 +23,8 @@ export interface MillisecondClock {
 }
 
 export function readMilliseconds(map: TempoMap): MillisecondClock {
-  const starts: number[] = [];
-  let now = 0;
-  for (const segment of map.segments) {
-    starts.push(now);
-    now += secondsWithin(segment, segment.from, segment.to);
-  }
-  return {
-    at(written) {
-      let low = 0;
-      let high = map.segments.length;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        const segment = map.segments[middle];
-        if (segment && compareQuarters(segment.from, written) <= 0) low = middle + 1;
-        else high = middle;
-      }
-      const segment = map.segments[low - 1];
-      if (!segment) return 0;
-      const until = earlierOf(written, segment.to);
-      return Math.round(1000 * ((starts[low - 1] ?? 0) + secondsWithin(segment, segment.from, until)));
-    },
-  };
+  const secondsAt = readWrittenClock(map);
+  return { at: (written) => Math.round(1000 * secondsAt(written)) };
 }
 
 /**

@@ -58,6 +58,25 @@ export function writtenSeconds(map: TempoMap, from: Quarters, to: Quarters): num
   );
 }
 
+/**
+ * Seconds from the start of the piece to a written time, as if played straight through; behind the end the clock stands
+ * still. For many questions to one map.
+ */
+export function readWrittenClock({ segments }: TempoMap): (written: Quarters) => number {
+  const starts: number[] = [];
+  let now = 0;
+  for (const segment of segments) {
+    starts.push(now);
+    now += secondsWithin(segment, segment.from, segment.to);
+  }
+  return (written) => {
+    const index = Math.min(firstEndingAfter(segments, written), segments.length - 1);
+    const segment = segments[index];
+    if (!segment || compareQuarters(written, segment.from) <= 0) return starts[index] ?? 0;
+    return (starts[index] ?? 0) + secondsWithin(segment, segment.from, earlierOf(written, segment.to));
+  };
+}
+
 /** The inverse of `secondsWithin`: quarters played in `time` seconds from `from` on. */
 export function quartersWithin(segment: TempoSegment, from: Quarters, time: number): number {
   const start = tempoWithin(segment, from);
