@@ -2,24 +2,25 @@ import type { KeptPiece } from "./kept-piece";
 
 export interface KeepLimits {
   readonly pieces: number;
+  /** Of each piece, besides what of it is on the desk. */
+  readonly editions: number;
   /** Of all pieces together. */
   readonly bytes: number;
 }
 
 /** A long concerto takes about 20 MB on a tablet; the rest is for browsers that give little room. */
-export const keepLimits: KeepLimits = { pieces: 8, bytes: 120_000_000 };
+export const keepLimits: KeepLimits = { pieces: 8, editions: 3, bytes: 120_000_000 };
 
 /** Largest part of the room that the pictures of one piece may take. */
 export const mostBytesOfAPiece = 60_000_000;
 
 /**
- * Which pieces stay: those opened last, within the limits. What belongs to no piece and the piece opened last always
- * stay. A file that several pieces share counts once.
+ * Which pieces stay: those opened last, within the limits, each with the editions of it that were opened last. What belongs to
+ * no piece and what was opened last always stay. A file that several pieces share counts once.
  */
 export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): KeptPiece[] {
   const counted = new Set<string>();
   let bytes = 0;
-  let left = limits.pieces;
   const take = (piece: KeptPiece) => {
     for (const { address, bytes: size } of piece.parts) {
       if (!counted.has(address)) bytes += size;
@@ -30,10 +31,9 @@ export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): Ke
   const lists = pieces.filter(({ pieceId }) => pieceId === null).map(take);
   const kept: KeptPiece[] = [];
   for (const piece of pieces.filter(({ pieceId }) => pieceId !== null).sort(byLastOpened)) {
-    const isFirst = kept.length === 0;
-    if (left === 0 || (!isFirst && bytes + newBytes(piece, counted) > limits.bytes)) break;
+    if (isOneTooMany(piece, kept, limits)) continue;
+    if (kept.length > 0 && bytes + newBytes(piece, counted) > limits.bytes) break;
     kept.push(take(piece));
-    left -= 1;
   }
   return [...lists, ...kept];
 }
@@ -42,6 +42,13 @@ export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): Ke
 export function findUnused(stored: readonly string[], pieces: readonly KeptPiece[]): string[] {
   const needed = new Set(pieces.flatMap(({ parts }) => parts.map(({ address }) => address)));
   return stored.filter((address) => !needed.has(address));
+}
+
+function isOneTooMany(piece: KeptPiece, kept: readonly KeptPiece[], limits: KeepLimits): boolean {
+  const ids = new Set(kept.map(({ pieceId }) => pieceId));
+  if (!ids.has(piece.pieceId) && ids.size >= limits.pieces) return true;
+  const editions = kept.filter(({ pieceId, edition }) => pieceId === piece.pieceId && edition !== null);
+  return piece.edition !== null && editions.length >= limits.editions;
 }
 
 function byLastOpened(a: KeptPiece, b: KeptPiece): number {

@@ -4,11 +4,12 @@ import { usePathname } from "next/navigation";
 import { useEffect } from "react";
 import { loadSynthesizer } from "@/app/_sound/load-synthesizer";
 import { forgetCopies } from "./forget-here";
+import { keepNewestEdition } from "./keep-newest-edition";
 import { onPageChanged } from "./keep-soon";
 import { onEngraving } from "./open-engravings";
 import { canKeep, startWorker, tellWorker } from "./tell-worker";
 import { viewerMetaName } from "./viewer-meta";
-import { pieceOf, whatToKeep } from "./what-to-keep";
+import { editionOf, pieceOf, whatToKeep } from "./what-to-keep";
 
 /** How long a page must have been let alone before it is put by, in milliseconds. */
 const quietMs = 2_500;
@@ -23,13 +24,19 @@ export function KeepOffline({ userId }: { userId: string }) {
     if (process.env.NODE_ENV !== "production" || !canKeep()) return;
     performance.setResourceTimingBufferSize(rememberedAddresses);
     void startWorker();
+    const stop = new AbortController();
+    const pieceId = pieceOf(pathname);
+    const isOnStand = editionOf(pathname) !== null;
+    const isOnDesk = pieceId !== null && !isOnStand;
     const ready = navigator.serviceWorker.ready.then(() => tellWorker({ kind: "here", userId }));
     const keep = async () => {
       if (!navigator.onLine) return;
       // Needed to sign out, and to listen, also without a connection: loaded once, they are among the files that are kept.
-      const later = [import("@/app/_room/left-writings"), pieceOf(pathname) !== null && loadSynthesizer()];
+      const later = [!isOnStand && import("@/app/_room/left-writings"), isOnDesk && loadSynthesizer()];
       await Promise.all([ready, Promise.allSettled(later)]);
       await tellWorker(whatToKeep(userId, pathname));
+      // Without a connection it is kept the next time.
+      if (isOnDesk) await keepNewestEdition(userId, pieceId, stop.signal).catch(() => {});
     };
     const soon = whenQuiet(() => void keep());
     soon.start();
@@ -38,7 +45,8 @@ export function KeepOffline({ userId }: { userId: string }) {
     return () => {
       window.removeEventListener("online", soon.start);
       soon.stop();
-      for (const stop of stopHearing) stop();
+      stop.abort();
+      for (const stopOne of stopHearing) stopOne();
     };
   }, [userId, pathname]);
   useEffect(() => {

@@ -11,10 +11,16 @@ interface Part {
   readonly bytes: number;
 }
 
-const engravingSchema = z.object({
-  key: z.string().regex(/^[\w-]+$/),
-  systems: z.array(z.unknown()).max(5_000),
-});
+const keySchema = z.string().regex(/^[\w-]+$/);
+const indexedSchema = z.object({ index: z.int().min(0) });
+const systemsSchema = z.array(indexedSchema).max(5_000);
+/** A score in one long column, or the pages of an edition: a key, and under it a picture for each system. */
+const engravingSchema = z.union([
+  z.object({ key: keySchema, systems: systemsSchema }),
+  z
+    .object({ key: keySchema, pages: z.array(z.object({ systems: systemsSchema })).max(1_000) })
+    .transform(({ key, pages }) => ({ key, systems: pages.flatMap(({ systems }) => systems) })),
+]);
 
 /** How many pictures are fetched at once: whoever plays meanwhile comes first. */
 const atOnce = 4;
@@ -24,7 +30,7 @@ const atOnce = 4;
  * together or not at all, so that what is kept fits together; a picture that did not come is left out.
  */
 export async function keepPiece(message: KeepMessage, now: () => Date = () => new Date()): Promise<void> {
-  const { userId, pieceId } = message;
+  const { userId, pieceId, edition } = message;
   const pages = await fetchPages(message, now().toISOString());
   if (pages === null) return;
   const store = await KeptStore.open();
@@ -36,9 +42,10 @@ export async function keepPiece(message: KeepMessage, now: () => Date = () => ne
     parts.push({ address, bytes: html.length });
   }
   for (const address of message.engravings) parts.push(...(await keepEngraving(store, address)));
-  const piece: KeptPiece = { pieceId, openedAt: now().toISOString(), parts: withoutRepeats(parts) };
+  const piece: KeptPiece = { pieceId, edition, openedAt: now().toISOString(), parts: withoutRepeats(parts) };
   const list = await store.readList();
-  const others = list?.userId === userId ? list.pieces.filter((one) => one.pieceId !== pieceId) : [];
+  const isSame = (one: KeptPiece) => one.pieceId === pieceId && one.edition === edition;
+  const others = list?.userId === userId ? list.pieces.filter((one) => !isSame(one)) : [];
   await store.writeList(userId, [piece, ...others]);
 }
 
@@ -122,7 +129,7 @@ async function keepEngraving(store: KeptStore, address: string): Promise<Part[]>
   if (!engraving.success) return [];
   await store.put(address, new Response(text, { headers: { "content-type": "application/json" } }));
   const { key, systems } = engraving.data;
-  const pictures = systems.map((_, index) => `${address.split("?")[0]}/${key}/${index}`);
+  const pictures = systems.map(({ index }) => `${picturesBeside(address)}/${key}/${index}`);
   const parts: Part[] = [{ address, bytes: text.length }];
   let bytes = 0;
   for (let start = 0; start < pictures.length && bytes < mostBytesOfAPiece; start += atOnce) {
@@ -132,6 +139,11 @@ async function keepEngraving(store: KeptStore, address: string): Promise<Part[]>
     parts.push(...kept);
   }
   return parts;
+}
+
+/** Pictures of a piece lie in one place, those of its editions too. */
+function picturesBeside(address: string): string {
+  return address.replace(/\?.*$/, "").replace(/\/editions\/\d+\/reading$/, "/engraving");
 }
 
 function parseJson(text: string): unknown {

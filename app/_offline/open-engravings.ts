@@ -9,9 +9,14 @@ export function noteEngraving(address: string, key: string): void {
   for (const listener of listeners) listener();
 }
 
-/** Addresses of the engravings of a piece that this page has shown. */
-export function listEngravings(pieceId: string): string[] {
-  return [...shown.keys()].filter((address) => address.startsWith(`/api/pieces/${pieceId}/engraving?`));
+/**
+ * Addresses of the engravings of a piece that this page has shown.
+ *
+ * @param edition whose pages are meant; null for what the desk shows.
+ */
+export function listEngravings(pieceId: string, edition: number | null): string[] {
+  const place = edition === null ? "engraving" : `editions/${edition}/reading`;
+  return [...shown.keys()].filter((address) => address.startsWith(`/api/pieces/${pieceId}/${place}?`));
 }
 
 /** @returns stops it. */

@@ -23,7 +23,7 @@ const content = [
   /^\/api\/pieces\/[\w-]+\/source\/[0-9a-f]{64}$/,
   /^\/sound\/[\w-]+\.[0-9a-f]{16}\.(?:sf3|js)$/,
 ];
-const latest = /^\/api\/pieces\/[\w-]+\/engraving$/;
+const latest = /^\/api\/pieces\/[\w-]+\/(?:engraving|editions\/\d+\/reading)$/;
 
 /** @param origin of the worker. */
 export function planAnswer({ method, url, mode, headers }: AskedRequest, origin: string): AnswerPlan {
@@ -36,9 +36,13 @@ export function planAnswer({ method, url, mode, headers }: AskedRequest, origin:
   return mode === "navigate" && !pathname.startsWith("/api/") ? "page" : "pass";
 }
 
-const keepable = /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|history|plan))?)?$/;
+const keepable =
+  /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|history|plan|read\/\d{1,6}))?)?$/;
 
-/** Whether a page may be kept: those of a piece and the lists of pieces and performances, and no others. */
+/**
+ * Whether a page may be kept: those of a piece and the lists of pieces and performances, and no others. What a reader's link
+ * opens is not: it may be taken back.
+ */
 export function isKeepablePage(address: string): boolean {
   return keepable.test(address);
 }

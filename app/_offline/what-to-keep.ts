@@ -10,9 +10,16 @@ export function pieceOf(pathname: string): string | null {
   return piecePattern.exec(pathname)?.[1] ?? null;
 }
 
+/** The edition that is read page by page at an address; null elsewhere. */
+export function editionOf(pathname: string): number | null {
+  const [, number] = /^\/pieces\/[\w-]+\/read\/(\d{1,6})$/.exec(pathname) ?? [];
+  return number === undefined ? null : Number(number);
+}
+
 /** What it takes to show the open page, and those beside it, without a connection. */
 export function whatToKeep(userId: string, pathname: string): KeepMessage {
   const pieceId = pieceOf(pathname);
+  const edition = editionOf(pathname);
   const links = [...document.querySelectorAll<HTMLAnchorElement>("nav a[href]")].map((link) => link.pathname);
   const beside = links.filter((page) => pieceOf(page) === pieceId);
   const pages = new Set(["/", "/performances", pathname, ...beside].filter(isKeepablePage));
@@ -20,9 +27,10 @@ export function whatToKeep(userId: string, pathname: string): KeepMessage {
     kind: "keep",
     userId,
     pieceId,
+    edition,
     pages: [...pages].slice(0, 12),
     files: [...new Set([...listFiles(), ...filesOf(pieceId)])].slice(0, 400),
-    engravings: pieceId === null ? [] : listEngravings(pieceId).slice(0, 6),
+    engravings: pieceId === null ? [] : listEngravings(pieceId, edition).slice(0, 6),
   };
 }
 

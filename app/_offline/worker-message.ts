@@ -16,10 +16,12 @@ export const workerMessageSchema = z.discriminatedUnion("kind", [
     userId: id,
     /** The piece that is open; null on pages that are about all pieces. */
     pieceId: id.nullable(),
+    /** The edition of it that is read page by page; null for the desk. */
+    edition: z.int().min(1).nullable().default(null),
     pages: z.array(address).max(12),
     /** Scripts, styles and fonts that the open page has loaded. */
     files: z.array(address).max(400),
-    /** Where the engravings lie that the open page shows (`/api/pieces/…/engraving?…`). */
+    /** Where the engravings lie that the page shows (`/api/pieces/…/engraving?…`, `/api/pieces/…/editions/…/reading?…`). */
     engravings: z.array(address).max(6),
   }),
   z.object({ kind: z.literal("forget-piece"), pieceId: id }),

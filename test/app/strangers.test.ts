@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
+import { revokeReaderLinkAction } from "@/app/(desk)/pieces/[pieceId]/actions/revoke-reader-link";
 import { setWantsDigestAction } from "@/app/(desk)/pieces/[pieceId]/actions/set-wants-digest";
 import { acceptInvitationAction } from "@/app/invitation/[token]/actions/accept-invitation";
 import { joinWithAccountAction } from "@/app/invitation/[token]/actions/join-with-account";
@@ -303,6 +304,39 @@ describe("doors that stand open", () => {
     expect(member).toMatchObject({ pieceId: desk.pieceId, role: "reader" });
     await signInAs(desk.stranger);
     expect(await acceptInvitationAction({ token })).toMatchObject({ ok: false, kind: "not-found" });
+  });
+
+  test("a reader's link opens its edition's pages and pictures, until it is taken back; wrong ones open nothing", async () => {
+    const { token } = desk.readerLink;
+    const plan = await import("@/app/api/read/[token]/route");
+    const picture = await import("@/app/api/read/[token]/[key]/[system]/route");
+    const ask = async (by: string) =>
+      plan.GET(requestOf(`/api/read/${by}`), { params: Promise.resolve({ token: by }) });
+    const look = async (by: string, key: string, system = "0") => {
+      const params = Promise.resolve({ token: by, key, system });
+      return picture.GET(requestOf(`/api/read/${by}/${key}/${system}`), { params });
+    };
+    await expect.poll(async () => (await ask(token)).status, { timeout: 60_000 }).toBe(200);
+    const text = await (await ask(token)).text();
+    const { key } = JSON.parse(text) as { key: string };
+    for (const secret of [desk.pieceId, desk.pianist.userId, desk.readerLink.id])
+      expect(text).not.toContain(secret);
+    const drawn = await look(token, key);
+    expect([drawn.status, drawn.headers.get("cache-control")]).toEqual([200, "private, no-store"]);
+    // Pictures of the piece on the desk are none of this edition's.
+    expect((await look(token, desk.engravingKey)).status).toBe(404);
+    for (const wrong of [`${token}x`, token.slice(1), "", desk.readerLink.id, "%27", "a".repeat(43)]) {
+      expect((await ask(wrong)).status).toBe(404);
+      expect((await look(wrong, key)).status).toBe(404);
+    }
+    await signInAs(desk.soloist);
+    const taken = { pieceId: desk.pieceId, readerLinkId: desk.readerLink.id };
+    expect(await revokeReaderLinkAction(taken)).toEqual({ ok: true, value: null });
+    for (const closed of [await ask(token), await look(token, key)]) expect(closed.status).toBe(404);
+    const page = (await import("@/app/read/[token]/page")).default;
+    await expect(page({ params: Promise.resolve({ token }) })).rejects.toMatchObject({
+      digest: expect.stringContaining("404"),
+    });
   });
 
   test("news by e-mail are turned off and on by the person alone, for themselves alone", async () => {

@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from "react";
 import { composeSystem, measureHead } from "./compose-system";
-import { placeGlyphs } from "./place-glyphs";
+import { readDrawing } from "./read-drawing";
 import styles from "./system-drawing.module.css";
 
 /** Inside the shadow root of a system: the page's own styles do not reach it, and its ids are not the page's. */
@@ -14,25 +14,6 @@ const drawingStyles = `
   .cutBar { opacity: 0.48; }
   .shown { stroke: currentColor; stroke-width: 50px; stroke-linejoin: round; paint-order: stroke; }
 `;
-
-const svgType = "image/svg+xml";
-
-/** Reads a drawing as inert nodes: no script can be in them, and none would run. Null when it is no SVG. */
-function readDrawing(text: string): SVGSVGElement | null {
-  const parsed = new DOMParser().parseFromString(text, svgType);
-  const root = parsed.documentElement;
-  if (parsed.querySelector("parsererror") || !(root instanceof SVGSVGElement)) return null;
-  for (const element of parsed.querySelectorAll("script, foreignObject, iframe, style, animate, set")) {
-    element.remove();
-  }
-  for (const element of parsed.querySelectorAll("*")) {
-    for (const { name } of [...element.attributes]) {
-      if (name.toLowerCase().startsWith("on")) element.removeAttribute(name);
-    }
-  }
-  placeGlyphs(root);
-  return root;
-}
 
 /**
  * One system of the score, fetched when `isNear`, in a shadow root of its own. Of a system that a fold has cut off on the

@@ -27,6 +27,12 @@ export function chooseExpiry(now: Date, lasting: LinkLasting): Result<Date, Stor
   return success(expiresAt);
 }
 
+/** The last day on which a link works, as it was asked for (ISO 8601 date). */
+export function lastDayOf(expiresAt: Date): string {
+  const isEndOfDay = expiresAt.toISOString().endsWith("T12:00:00.000Z");
+  return new Date(expiresAt.getTime() - (isEndOfDay ? 0.5 * day + 1 : 0)).toISOString().slice(0, 10);
+}
+
 function endOf(now: Date, lasting: LinkLasting): Date {
   if (lasting === "1 day") return new Date(now.getTime() + day);
   if (lasting === "1 week") return new Date(now.getTime() + 7 * day);

@@ -4,7 +4,7 @@ import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import { suggestLastDay } from "./choose-expiry";
+import { lastDayOf, suggestLastDay } from "./choose-expiry";
 import { findNextPerformance } from "./find-next-performance";
 
 export interface ReaderLinkRecord {
@@ -13,7 +13,8 @@ export interface ReaderLinkRecord {
   readonly editionNumber: number;
   readonly madeBy: string;
   readonly createdAt: Date;
-  readonly expiresAt: Date;
+  /** ISO 8601 date. */
+  readonly lastDay: string;
   /** When it was last opened; null when it never was. */
   readonly openedAt: Date | null;
 }
@@ -39,7 +40,8 @@ export async function listReaderLinks(
   });
   return success({
     links: rows.map(({ id, forWhom, createdAt, expiresAt, openedAt, madeBy, edition }) => ({
-      ...{ id, forWhom, createdAt, expiresAt, openedAt },
+      ...{ id, forWhom, createdAt, openedAt },
+      lastDay: lastDayOf(expiresAt),
       madeBy: madeBy.name,
       editionNumber: edition.number,
     })),

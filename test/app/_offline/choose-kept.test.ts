@@ -2,11 +2,15 @@ import { describe, expect, test } from "vitest";
 import { chooseKept, findUnused } from "@/app/_offline/choose-kept";
 import type { KeptPiece } from "@/app/_offline/kept-piece";
 
-/** `"a 3: x=10 y=5"`: piece a, opened on the third, of parts x (10 bytes) and y. `-` belongs to no piece. */
+/**
+ * `"a 3: x=10 y=5"`: piece a, opened on the third, of parts x (10 bytes) and y. `-` belongs to no piece, `a№2` is an edition
+ * of a.
+ */
 function piece(text: string): KeptPiece {
-  const [, id = "", day = "", parts = ""] = /^(\S+) (\d+): ?(.*)$/.exec(text) ?? [];
+  const [, id = "", edition, day = "", parts = ""] = /^([^\s№]+)(?:№(\d+))? (\d+): ?(.*)$/.exec(text) ?? [];
   return {
     pieceId: id === "-" ? null : id,
+    edition: edition === undefined ? null : Number(edition),
     openedAt: `2026-11-${day.padStart(2, "0")}T10:00:00.000Z`,
     parts: parts
       .split(" ")
@@ -24,10 +28,21 @@ describe("which pieces stay", () => {
     ["the last one, however large", ["a 1: x=1", "b 2: y=400"], [8, 100], ["b"]],
     ["shared files count once", ["a 1: s=60 x=10", "b 2: s=60 y=10", "c 3: s=60"], [8, 90], ["c", "b", "a"]],
     ["an older small one does not pass a large one", ["a 1: x=1", "b 2: y=99", "c 3: z=50"], [8, 100], ["c"]],
+    ["an edition lies beside its piece", ["a 1: x=1", "a№2 3: y=1", "b 2: z=1"], [1, 100], ["a№2", "a"]],
+    [
+      "of each piece the editions opened last",
+      ["a 9: x=1", "a№1 1: p=1", "a№2 2: q=1", "a№3 3: r=1", "b 8: y=1", "b№1 1: s=1"],
+      [8, 100],
+      ["a", "b", "a№3", "a№2", "b№1"],
+    ],
+    ["editions count by size", ["a 3: x=40", "a№1 2: y=40", "b 1: z=40"], [8, 100], ["a", "a№1"]],
     ["the lists stay and are no piece", ["- 1: l=5", "a 2: x=1", "b 3: y=1"], [1, 100], ["-", "b"]],
   ])("%s", (_what, pieces, [most, bytes], kept) => {
-    const chosen = chooseKept(pieces.map(piece), { pieces: most, bytes });
-    expect(chosen.map(({ pieceId }) => pieceId ?? "-")).toEqual(kept);
+    const chosen = chooseKept(pieces.map(piece), { pieces: most, editions: 2, bytes });
+    const named = chosen.map(
+      ({ pieceId, edition }) => `${pieceId ?? "-"}${edition === null ? "" : `№${edition}`}`,
+    );
+    expect(named).toEqual(kept);
   });
 });
 

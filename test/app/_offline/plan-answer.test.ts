@@ -34,6 +34,12 @@ const cases: [address: string, plan: AnswerPlan, asked?: Asked][] = [
   [picture, "pass", { headers: { range: "bytes=0-9" } }],
   [`/api/pieces/${piece}/engraving?view=open&layout=phone`, "latest"],
   [`/api/pieces/${piece}/engraving?view=open&layout=phone`, "pass", { method: "DELETE" }],
+  [`/api/pieces/${piece}/editions/3/reading?for=soloist`, "latest"],
+  [`/api/pieces/${piece}/editions/newest`, "pass"],
+  [`/pieces/${piece}/read/3?for=soloist`, "page", { mode: "navigate" }],
+  // A reader's link may be taken back: nothing that it opens is kept.
+  ["/api/read/abc?for=pianist", "pass"],
+  ["/api/read/abc/key/0", "pass"],
   [`/api/pieces/${piece}/room-ticket`, "pass", { method: "POST" }],
   [`/api/pieces/${piece}/room-ticket`, "pass"],
   [`/api/pieces/${piece}/editions/1/pianist.pdf`, "pass", { mode: "navigate" }],
@@ -60,6 +66,9 @@ describe("which pages are kept", () => {
     [`/pieces/${piece}`, true],
     [`/pieces/${piece}/editions`, true],
     [`/pieces/${piece}/history`, true],
+    [`/pieces/${piece}/read/3`, true],
+    [`/pieces/${piece}/read/x`, false],
+    ["/read/abc", false],
     // It holds invitations, which are as good as keys.
     [`/pieces/${piece}/settings`, false],
     ["/pieces/new", false],

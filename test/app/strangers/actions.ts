@@ -63,6 +63,10 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "pianist",
     input: () => ({ kind: "jury", name: "Jury", on: "2026-04-11", editionNumber: 1 }),
   },
+  [`${folder}/make-reader-link.ts`]: {
+    by: "pianist",
+    input: () => ({ editionNumber: 1, forWhom: "the page turner", lasting: "1 week" }),
+  },
   [`${folder}/mark-comments-seen.ts`]: {
     by: "coach",
     input: () => ({ commentIds: ["a-comment"] }),
@@ -114,6 +118,10 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
   [`${folder}/revoke-invitation.ts`]: {
     by: "soloist",
     input: ({ invitation }) => ({ invitationId: invitation.id }),
+  },
+  [`${folder}/revoke-reader-link.ts`]: {
+    by: "soloist",
+    input: ({ readerLink }) => ({ readerLinkId: readerLink.id }),
   },
   [`${folder}/set-breath-preferences.ts`]: {
     by: "soloist",

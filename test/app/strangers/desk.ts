@@ -10,6 +10,7 @@ import type { PerformanceRecord } from "@/lib/store/performances/performance-rec
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
+import { makeReaderLink, type NewReaderLink } from "@/lib/store/readers/make-reader-link";
 import { noteRestNeed } from "@/lib/store/rests/note-rest-need";
 import type { RestNeedRecord } from "@/lib/store/rests/rest-need-record";
 import type { Viewer } from "@/lib/store/viewer";
@@ -24,6 +25,8 @@ export interface BusyDesk extends Duo {
   /** Of the soloist's. */
   readonly need: RestNeedRecord;
   readonly invitation: NewInvitation;
+  /** Opens the first edition. */
+  readonly readerLink: NewReaderLink;
   readonly performance: PerformanceRecord;
   /** Hash of what could be frozen if nothing were open. */
   readonly workingHash: string;
@@ -42,13 +45,15 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
   const occasion = { kind: "recital", name: "Recital", on: "2026-03-28", editionNumber: 1 };
   const performance = valued(await logPerformance(soloist, pieceId, occasion));
   const invitation = valued(await invite(pianist, pieceId, { role: "reader" }));
+  const toRead = { editionNumber: 1, forWhom: "the page turner" };
+  const readerLink = valued(await makeReaderLink(pianist, pieceId, toRead));
   valued(await setTempoSettings(pianist, pieceId, { settings: { ...printedTempo, fermataFactor: 2 } }));
   const workingHash = valued(await readWorkingEdition(pianist, pieceId)).hash;
   const open = await proposed(duo, 14, 16);
   const need = valued(await noteRestNeed(soloist, pieceId, restOf(duo, 8, 16)));
   const engravingKey = hashText(`an engraving of ${pieceId}`);
   await saveEngraving(pieceId, engravingKey, { rendererVersion: "test", systems: [oneSystem] });
-  return { ...duo, open, agreed, need, invitation, performance, workingHash, engravingKey };
+  return { ...duo, open, agreed, need, invitation, readerLink, performance, workingHash, engravingKey };
 }
 
 const oneSystem = {

@@ -38,6 +38,9 @@ export const routes: Readonly<Record<string, RouteCase>> = {
   },
   // The signature in the link is the key; test/app/_mail tries others.
   "app/api/unsubscribe/[token]/route.ts": { requests: { POST: open }, isOpen: true },
+  // The token in the link is the key; the doors in strangers.test.ts try others.
+  "app/api/read/[token]/route.ts": { requests: { GET: open }, isOpen: true },
+  "app/api/read/[token]/[key]/[system]/route.ts": { requests: { GET: open }, isOpen: true },
   "app/api/pieces/route.ts": {
     requests: {
       POST: (_desk, { origin }) => ({
@@ -102,6 +105,22 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/editions/[number]/reading/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/1/reading?for=soloist`,
+        params: { pieceId, number: "1" },
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/editions/newest/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/newest`,
+        params: { pieceId },
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/engraving/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({
@@ -137,6 +156,14 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/plan/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/settings/page.tsx": { props: ofPiece, access: "members" },
+  "app/(stand)/pieces/[pieceId]/read/[number]/page.tsx": {
+    props: ({ pieceId }) => ({ pieceId, number: "1" }),
+    access: "members",
+  },
+  "app/read/[token]/page.tsx": {
+    props: ({ readerLink }) => ({ token: readerLink.token }),
+    access: "everybody",
+  },
   "app/invitation/[token]/page.tsx": {
     props: ({ invitation }) => ({ token: invitation.token }),
     access: "everybody",

@@ -1,11 +1,13 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { readEditions } from "@/app/_data/editions/read-editions";
+import { readReaderLinks } from "@/app/_data/editions/read-reader-links";
 import { requireViewer } from "@/app/_data/viewer";
 import { SkipLink } from "@/app/_ui/skip-link";
 import { PiecePerformances } from "@/app/(desk)/_performances/piece-performances";
 import { ComparisonSheet } from "./_components/comparison";
 import { EditionList } from "./_components/edition-list";
+import { ReaderLinks } from "./_components/reader-links";
 import { Timeline } from "./_components/timeline";
 import { WorkingCard } from "./_components/working-card";
 import styles from "./page.module.css";
@@ -25,6 +27,7 @@ export default async function EditionsPage({
   const read = await readEditions(viewer, (await params).pieceId, { earlier: from, later: to });
   if (!read.ok) notFound();
   const view = read.value;
+  const readers = await readReaderLinks(viewer, view.pieceId);
   const now = new Date().toISOString();
   return (
     <>
@@ -40,6 +43,12 @@ export default async function EditionsPage({
         </div>
         <div className={styles.side}>
           <WorkingCard view={view} now={now} />
+          <ReaderLinks
+            pieceId={view.pieceId}
+            numbers={view.editions.map(({ name }) => name)}
+            view={readers}
+            now={now}
+          />
           <PiecePerformances
             piece={{
               id: view.pieceId,
