@@ -4,6 +4,8 @@ import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
 import { readSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { findOssiaStaves } from "./ossia/find-ossia-staves";
+import { patchOssias } from "./ossia/patch-ossias";
 import { patchKeys } from "./patch-keys";
 import type { EngravedSystem } from "./screen-engraving";
 import { findStaffKeys } from "./staff-keys";
@@ -49,12 +51,16 @@ function load(
   wanted: ReturnType<typeof toolkitOptions>,
 ): void {
   const keys = findStaffKeys(tree);
-  // Keys are patched in the engraver's own notation: a first loading, without a layout, makes it.
-  toolkit.setOptions(keys.length > 0 ? { ...wanted, breaks: "none" } : wanted);
+  const ossias = findOssiaStaves(tree);
+  const isPatched = keys.length > 0 || ossias.length > 0;
+  // Keys and ossias are patched in the engraver's own notation: a first loading, without a layout, makes it.
+  toolkit.setOptions(isPatched ? { ...wanted, breaks: "none" } : wanted);
   const isLoaded = toolkit.loadData(writeTree(tree));
   if (!isLoaded) throw new Error("The engraver could not load the score");
-  if (keys.length === 0) return;
-  const mei = patchKeys(toolkit.getMEI({}), keys);
+  if (!isPatched) return;
+  const mei = toolkit.getMEI({});
+  const keyed = keys.length > 0 ? patchKeys(mei, keys) : mei;
   toolkit.setOptions(wanted);
-  if (!toolkit.loadData(mei)) throw new Error("The engraver could not load the score with its keys");
+  if (!toolkit.loadData(patchOssias(keyed, ossias)))
+    throw new Error("The engraver could not load the score with its keys");
 }
