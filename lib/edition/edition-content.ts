@@ -43,7 +43,7 @@ export type EditionContent = Omit<z.infer<typeof editionContentSchema>, "schema"
 };
 
 /** What an edition of schema 1 lacks. */
-export const noMarks: Pick<EditionContent, "breaths" | "cues" | "rewrites" | "remarks"> = {
+export const noMarks: Marks = {
   breaths: [],
   cues: [],
   rewrites: [],
@@ -63,10 +63,14 @@ export function sortCuts(cuts: readonly CutTerms[]): CutTerms[] {
 
 /** The same content with every list in the order in which it is hashed, and each mark once. */
 export function sortContent(content: EditionContent): EditionContent {
-  const { breaths, cues, rewrites, remarks } = content;
+  return { ...content, cuts: sortCuts(content.cuts), ...sortMarks(content) };
+}
+
+export type Marks = Pick<EditionContent, "breaths" | "cues" | "rewrites" | "remarks">;
+
+/** Each mark once, in the order of the page. */
+export function sortMarks({ breaths, cues, rewrites, remarks }: Marks): Marks {
   return {
-    ...content,
-    cuts: sortCuts(content.cuts),
     breaths: inOrder(breaths, ({ at }) => [at]),
     cues: inOrder(cues, ({ at }) => [at]),
     rewrites: inOrder(rewrites, ({ from, to }) => [from, to]),

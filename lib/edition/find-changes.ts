@@ -1,6 +1,6 @@
 import { comparePositions } from "@/lib/score/position";
 import type { EditionChange } from "./edition-change";
-import { type EditionContent, hashEdition } from "./edition-content";
+import { type EditionContent, hashEdition, type Marks } from "./edition-content";
 import type { MarkChange } from "./mark-change";
 import { pairCuts } from "./pair-cuts";
 import { isSame, pairBreaths, pairCues, pairRemarks, pairRewrites } from "./pair-marks";
@@ -25,8 +25,6 @@ export function findChanges(a: EditionContent, b: EditionContent): EditionChange
     ...(a.schema === b.schema ? [] : [{ kind: "schema" as const, before: a.schema, after: b.schema }]),
   ];
 }
-
-type Marks = Pick<EditionContent, "breaths" | "cues" | "rewrites" | "remarks">;
 
 /** Breaths, cues, rewrites and printed comments that are not the same, each kind in the order of the page. */
 export function findMarkChanges(a: Marks, b: Marks): MarkChange[] {

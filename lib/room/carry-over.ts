@@ -4,7 +4,7 @@ import { readRecords } from "./read-records";
 import type { RoomAnew } from "./write-anew";
 
 /** What is written over the notes and holds wherever these notes are played. Talk and pencil marks stay where they were. */
-export const carriedMaps = ["breaths"] as const;
+export const carriedMaps = ["breaths", "cues"] as const;
 
 /**
  * The marks of a room that stand, in their authors' names, written into an empty document by a page of nobody's: the

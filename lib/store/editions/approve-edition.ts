@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { hashSchema } from "@/lib/edition/cut-terms";
 import { writeEditionContent } from "@/lib/edition/edition-content";
+import { engraverVersion } from "@/lib/engrave/engraver-version";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { inPiece, noteChange, type PieceChangeWork } from "../in-piece";
@@ -21,7 +22,7 @@ export interface ApprovedEdition {
 
 /**
  * A player's yes to freezing exactly the content with this hash. The hash is computed again from what is stored,
- * and the second yes makes the edition in the same transaction.
+ * the room's log included, and the second yes makes the edition in the same transaction.
  *
  * @returns "stale-terms" when the content is no longer what was seen, "conflict" when it cannot be frozen now.
  */
@@ -55,15 +56,19 @@ const changedMeanwhile: StoreProblem = {
   sentence: "Something has changed since this was on your screen. Look again before you freeze it.",
 };
 
-/** Approvals with the viewer's among them, given now unless it was there already. */
+/** Approvals with the viewer's among them, given now unless it was there already. Those to anything else are over. */
 async function addApproval(
   { tx, membership }: PieceChangeWork,
   piece: WorkingPiece,
 ): Promise<readonly ApprovalRecord[]> {
   const { pieceId, userId } = membership;
+  await tx.approval.updateMany({
+    where: { pieceId, endedAt: null, contentHash: { not: piece.hash } },
+    data: { endedAt: now() },
+  });
   if (piece.approvals.some((approval) => approval.userId === userId)) return piece.approvals;
-  const at = now();
-  await tx.approval.create({ data: { pieceId, userId, contentHash: piece.hash, at } });
+  const [at, content] = [now(), writeEditionContent(piece.content)];
+  await tx.approval.create({ data: { pieceId, userId, contentHash: piece.hash, content, at } });
   return [...piece.approvals, { userId, at }];
 }
 
@@ -84,6 +89,7 @@ async function freeze(
       ...{ pieceId, number, hash, previousHash },
       content: writeEditionContent(piece.content),
       frozenAt: now(),
+      rendererVersion: engraverVersion,
       approvals: { create: signed },
       proposals: { create: piece.agreedProposals.map((proposalId) => ({ proposalId })) },
     },

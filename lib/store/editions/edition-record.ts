@@ -22,6 +22,8 @@ export interface EditionRecord {
   /** Hash of the edition before; null for the first. */
   readonly previousHash: string | null;
   readonly frozenAt: Date;
+  /** Of the engraver it was frozen under; null in editions from before this was kept. */
+  readonly rendererVersion: string | null;
   readonly approvals: readonly EditionApprovalRecord[];
 }
 
@@ -35,11 +37,11 @@ type EditionRow = Prisma.EditionGetPayload<{ include: typeof editionParts }>;
 /** @throws Error if the stored text is not the one that was hashed: then the database was changed by hand. */
 export function toEditionRecord(row: EditionRow): EditionRecord {
   if (hashText(row.content) !== row.hash) throw new Error(`edition ${row.id} is not what was agreed to`);
-  const { number, hash, previousHash, frozenAt } = row;
+  const { number, hash, previousHash, frozenAt, rendererVersion } = row;
   const content = readEditionContent(row.content);
   const numbers = new Map(row.proposals.map(({ proposal }) => [proposal.termsHash, proposal.number]));
   return {
-    ...{ number, hash, previousHash, frozenAt, content },
+    ...{ number, hash, previousHash, frozenAt, rendererVersion, content },
     cutNumbers: content.cuts.map((cut, index) => numbers.get(hashTerms(cut)) ?? index + 1),
     approvals: row.approvals.map(({ userId, name, role, at }) => ({ userId, name, role, at })),
   };

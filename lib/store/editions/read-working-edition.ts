@@ -1,9 +1,10 @@
+import { hashEdition, noMarks } from "@/lib/edition/edition-content";
 import { type Result, success } from "@/lib/score/result";
-import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import { findWorkingPiece, type WorkingEdition } from "./working-edition";
+import { may } from "../who-may";
+import { readWorkingPiece, type WorkingEdition } from "./working-edition";
 
 /** What would be frozen now, with its hash: the number both players have to agree to. */
 export async function readWorkingEdition(
@@ -12,10 +13,13 @@ export async function readWorkingEdition(
 ): Promise<Result<WorkingEdition, StoreProblem>> {
   const membership = await readMembership(viewer, pieceId);
   if (!membership.ok) return membership;
-  // One consistent picture: an answer that arrives meanwhile changes all of it or nothing.
-  const piece = await database().$transaction((tx) => findWorkingPiece(pieceId, tx), {
-    isolationLevel: "RepeatableRead",
-  });
-  const { number, content, hash, openProposals, approvals, canFreeze, whyNot } = piece;
-  return success({ number, content, hash, openProposals, approvals, canFreeze, whyNot });
+  const { players: _, agreedProposals: __, previousHash: ___, ...working } = await readWorkingPiece(pieceId);
+  return success(may(membership.value.role, "read-discussion") ? working : withoutDiscussion(working));
+}
+
+/** What is written in the room is not for readers before it is frozen. */
+function withoutDiscussion(working: WorkingEdition): WorkingEdition {
+  const content = { ...working.content, ...noMarks, rewrites: working.content.rewrites };
+  const hash = hashEdition(content);
+  return { ...working, content, hash, lastApprovals: [], marksHash: "" };
 }

@@ -1,9 +1,18 @@
-import { cutTermsSchema } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition, noMarks, sortCuts } from "@/lib/edition/edition-content";
+import type { Prisma } from "@/generated/prisma/client";
+import { type CutTerms, cutTermsSchema } from "@/lib/edition/cut-terms";
+import {
+  type EditionContent,
+  hashEdition,
+  isSameEdition,
+  readEditionContent,
+  sortCuts,
+} from "@/lib/edition/edition-content";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
-import type { Database } from "../database";
+import { type Database, database } from "../database";
 import { readPlayers } from "../pieces/read-piece";
 import { findMainSource } from "../pieces/score-of-source";
+import { findLastApprovals, type LastApproval } from "./last-approvals";
+import { findMarksOfPiece } from "./marks-of-piece";
 
 export interface ApprovalRecord {
   readonly userId: string;
@@ -20,6 +29,10 @@ export interface WorkingEdition {
   readonly openProposals: number;
   /** Who has agreed to freeze exactly this. */
   readonly approvals: readonly ApprovalRecord[];
+  /** What each player agreed to last, be it this, something earlier, or the last edition. */
+  readonly lastApprovals: readonly LastApproval[];
+  /** `hashMarks` of the room at that moment: an open page compares it with the room it sees. */
+  readonly marksHash: string;
   /** Whether a player may agree to freeze it now. */
   readonly canFreeze: boolean;
   /** What is still in the way; null when nothing is. */
@@ -33,39 +46,61 @@ export interface WorkingPiece extends WorkingEdition {
   readonly previousHash: string | null;
 }
 
-/** Reads it all through `db`; inside `inPiece` nothing of it can change until the transaction ends. */
-export async function findWorkingPiece(pieceId: string, db: Database): Promise<WorkingPiece> {
-  const source = await findMainSource(pieceId, db);
-  const piece = await db.piece.findUniqueOrThrow({ where: { id: pieceId }, select: { tempo: true } });
-  const agreed = await db.proposal.findMany({
-    where: { pieceId, state: "agreed" },
-    select: { id: true, terms: true },
-  });
+/** What stands now, as one consistent picture: an answer that arrives meanwhile changes all of it or nothing. */
+export function readWorkingPiece(pieceId: string): Promise<WorkingPiece> {
+  return database().$transaction((tx) => findWorkingPiece(pieceId, tx), { isolationLevel: "RepeatableRead" });
+}
+
+/**
+ * Reads it all through `tx`: a repeatable read, or one that holds the piece. Inside `inPiece` nothing of it can change
+ * until the transaction ends, what stands in the room included.
+ */
+export async function findWorkingPiece(pieceId: string, tx: Prisma.TransactionClient): Promise<WorkingPiece> {
+  const source = await findMainSource(pieceId, tx);
+  const piece = await tx.piece.findUniqueOrThrow({ where: { id: pieceId }, select: { tempo: true } });
+  const agreed = await findAgreed(pieceId, tx);
+  const { marks, marksHash } = await findMarksOfPiece(tx, pieceId, source);
   const content: EditionContent = {
-    ...noMarks,
+    ...marks,
     schema: 2,
     sourceHash: source.hash,
     partRoles: source.partRoles,
-    cuts: sortCuts(agreed.map(({ terms }) => cutTermsSchema.parse(terms))),
+    cuts: sortCuts(agreed.map(({ terms }) => terms)),
     tempo: tempoTermsSchema.parse(piece.tempo),
   };
   const hash = hashEdition(content);
-  const last = await db.edition.findFirst({
+  const last = await tx.edition.findFirst({
     where: { pieceId },
     orderBy: { number: "desc" },
-    select: { number: true, hash: true },
+    select: { number: true, hash: true, content: true },
   });
-  const players = await readPlayers(pieceId, db);
-  const openProposals = await db.proposal.count({ where: { pieceId, state: "open" } });
-  const approvals = await findApprovals(pieceId, hash, players, db);
-  const whyNot = sayWhyNot({ openProposals, players, hash, last });
+  const players = await readPlayers(pieceId, tx);
+  const openProposals = await tx.proposal.count({ where: { pieceId, state: "open" } });
+  const approvals = await findApprovals(pieceId, hash, players, tx);
+  const ids = players.map(({ userId }) => userId);
+  const lastApprovals = await findLastApprovals(tx, pieceId, ids);
+  const isUnchanged = last !== null && isSameEdition(readEditionContent(last.content), content);
+  const whyNot = sayWhyNot({ openProposals, players, last, isUnchanged });
   return {
-    ...{ content, hash, openProposals, approvals, players, whyNot },
+    ...{ content, hash, marksHash, openProposals, approvals, lastApprovals, players, whyNot },
     number: (last?.number ?? 0) + 1,
     canFreeze: whyNot === null,
     agreedProposals: agreed.map(({ id }) => id),
     previousHash: last?.hash ?? null,
   };
+}
+
+/** The cuts that both agreed to, in the order of the page. */
+export async function findAgreedCuts(pieceId: string, db: Database = database()): Promise<CutTerms[]> {
+  return sortCuts((await findAgreed(pieceId, db)).map(({ terms }) => terms));
+}
+
+async function findAgreed(pieceId: string, db: Database): Promise<{ id: string; terms: CutTerms }[]> {
+  const rows = await db.proposal.findMany({
+    where: { pieceId, state: "agreed" },
+    select: { id: true, terms: true },
+  });
+  return rows.map(({ id, terms }) => ({ id, terms: cutTermsSchema.parse(terms) }));
 }
 
 /** Who of the present players has agreed to exactly this content. */
@@ -85,8 +120,9 @@ async function findApprovals(
 function sayWhyNot(piece: {
   openProposals: number;
   players: WorkingPiece["players"];
-  hash: string;
-  last: { number: number; hash: string } | null;
+  last: { number: number } | null;
+  /** Whether the last edition decides the same, whatever it was frozen as. */
+  isUnchanged: boolean;
 }): string | null {
   const missing = (["pianist", "soloist"] as const).find(
     (role) => !piece.players.some((player) => player.role === role),
@@ -94,6 +130,6 @@ function sayWhyNot(piece: {
   if (missing) return `An edition is agreed by two players, and there is no ${missing} here yet.`;
   if (piece.openProposals === 1) return "Cannot freeze: one answer is open.";
   if (piece.openProposals > 1) return `Cannot freeze: ${piece.openProposals} answers are open.`;
-  if (piece.last?.hash === piece.hash) return `Nothing has changed since № ${piece.last.number}.`;
+  if (piece.last && piece.isUnchanged) return `Nothing has changed since № ${piece.last.number}.`;
   return null;
 }

@@ -6,7 +6,7 @@ import { engraverVersion } from "@/lib/engrave/engraver-version";
 import type { ScreenEngraving } from "@/lib/engrave/screen-engraving";
 import { type Result, success } from "@/lib/score/result";
 import { database } from "../database";
-import { findWorkingPiece } from "../editions/working-edition";
+import { findAgreedCuts } from "../editions/working-edition";
 import { parseInput } from "../parse-input";
 import { findMainSource, type MainSource } from "../pieces/score-of-source";
 import { readMembership } from "../read-membership";
@@ -52,7 +52,7 @@ export async function engravePiece(
   if (!membership.ok) return membership;
   const source = await findMainSource(pieceId);
   const { view, layout } = asked.value;
-  const cuts = view === "as-it-will-read" ? (await findWorkingPiece(pieceId, database())).content.cuts : [];
+  const cuts = view === "as-it-will-read" ? await findAgreedCuts(pieceId) : [];
   const key = keyOf(source, cuts, layout, view);
   const kept = await findEngraving(pieceId, key);
   if (kept) return success({ state: "ready", summary: kept });

@@ -1,6 +1,6 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { database } from "../database";
-import { findWorkingPiece } from "../editions/working-edition";
+import { readWorkingPiece } from "../editions/working-edition";
 import type { Viewer } from "../viewer";
 import { isPlayer, type MemberRole } from "../who-may";
 import type { MemberRecord } from "./piece-record";
@@ -73,6 +73,6 @@ async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary>
 async function isAskedToFreeze(row: SummaryRow, viewer: Viewer): Promise<boolean> {
   if (row.approvals.length === 0 || row.approvals.some(({ userId }) => userId === viewer.userId))
     return false;
-  const piece = await findWorkingPiece(row.id, database());
+  const piece = await readWorkingPiece(row.id);
   return piece.canFreeze && piece.approvals.length > 0;
 }

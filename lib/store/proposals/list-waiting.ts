@@ -1,5 +1,5 @@
 import { database } from "../database";
-import { findWorkingPiece } from "../editions/working-edition";
+import { readWorkingPiece } from "../editions/working-edition";
 import { titleWithOccasion } from "../pieces/occasion-name";
 import type { Viewer } from "../viewer";
 import { type ProposalRecord, proposalParts, toProposalRecord } from "./proposal-record";
@@ -58,7 +58,7 @@ async function findFreezing(
 ): Promise<Waiting[]> {
   const pending = await database().approval.count({ where: { pieceId: piece.pieceId, endedAt: null } });
   if (pending === 0) return [];
-  const { approvals, canFreeze, players, number, hash } = await findWorkingPiece(piece.pieceId, database());
+  const { approvals, canFreeze, players, number, hash } = await readWorkingPiece(piece.pieceId);
   const [first] = approvals;
   if (!canFreeze || !first || approvals.some(({ userId }) => userId === viewer.userId)) return [];
   const from = players.find(({ userId }) => userId === first.userId)?.name ?? "";

@@ -44,25 +44,31 @@ export function readWholeRoomLog(pieceId: string): Promise<RoomLog | null> {
 }
 
 async function readLog(pieceId: string, isFromSnapshot: boolean): Promise<RoomLog | null> {
-  return database().$transaction(
-    async (tx) => {
-      const piece = await tx.piece.findUnique({
-        where: { id: pieceId },
-        select: { roomEpoch: true, roomSequence: true },
-      });
-      if (!piece) return null;
-      const { roomEpoch: epoch, roomSequence: sequence } = piece;
-      const snapshot = isFromSnapshot ? await findSnapshot(tx, pieceId, epoch) : null;
-      // The entry that the snapshot ends with is read too: the two must fit each other.
-      const entries = await readEntries(tx, pieceId, epoch, { after: (snapshot?.sequence ?? 0) - 1 });
-      const epochStart = await findEpochStart(tx, pieceId, epoch);
-      if (!snapshot) return { epoch, sequence, epochStart, snapshot: null, updates: entries };
-      const last = entries.find((entry) => entry.sequence === snapshot.sequence) ?? null;
-      const updates = entries.filter((entry) => entry.sequence > snapshot.sequence);
-      return { epoch, sequence, epochStart, snapshot: { ...snapshot, last }, updates };
-    },
-    { isolationLevel: "RepeatableRead" },
-  );
+  return database().$transaction((tx) => readRoomLogIn(tx, pieceId, isFromSnapshot), {
+    isolationLevel: "RepeatableRead",
+  });
+}
+
+/** As `readRoomLog`, in a transaction that sees one picture: a repeatable read, or one that holds the piece. */
+export async function readRoomLogIn(
+  tx: Prisma.TransactionClient,
+  pieceId: string,
+  isFromSnapshot = true,
+): Promise<RoomLog | null> {
+  const piece = await tx.piece.findUnique({
+    where: { id: pieceId },
+    select: { roomEpoch: true, roomSequence: true },
+  });
+  if (!piece) return null;
+  const { roomEpoch: epoch, roomSequence: sequence } = piece;
+  const snapshot = isFromSnapshot ? await findSnapshot(tx, pieceId, epoch) : null;
+  // The entry that the snapshot ends with is read too: the two must fit each other.
+  const entries = await readEntries(tx, pieceId, epoch, { after: (snapshot?.sequence ?? 0) - 1 });
+  const epochStart = await findEpochStart(tx, pieceId, epoch);
+  if (!snapshot) return { epoch, sequence, epochStart, snapshot: null, updates: entries };
+  const last = entries.find((entry) => entry.sequence === snapshot.sequence) ?? null;
+  const updates = entries.filter((entry) => entry.sequence > snapshot.sequence);
+  return { epoch, sequence, epochStart, snapshot: { ...snapshot, last }, updates };
 }
 
 function findSnapshot(tx: Prisma.TransactionClient, pieceId: string, epoch: number) {

@@ -40,6 +40,7 @@ function editionWith(...cuts: { from: ReturnType<typeof at>; to: ReturnType<type
     cutNumbers: cuts.map((_cut, index) => index + 4),
     hash,
     previousHash: null,
+    rendererVersion: null,
     frozenAt: new Date(),
     approvals: [],
   };
