@@ -8,6 +8,7 @@ import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
 import { Sheet } from "@/app/_ui/sheet";
 import { SkipLink } from "@/app/_ui/skip-link";
+import { DeletedPieces } from "./_home/deleted-pieces";
 import { groupByMusic } from "./_home/group-by-music";
 import styles from "./_home/home.module.css";
 import { AfterThat, NextPerformance } from "./_home/next-performance";
@@ -35,7 +36,7 @@ export default async function HomePage() {
         pieceIds={home.pieces.map(({ summary }) => summary.id)}
       />
       {home.pieces.length === 0 ? (
-        <NoPieces />
+        <NoPieces deleted={home.deleted} />
       ) : (
         <main className={styles.columns} id="main">
           <div className={styles.waits}>
@@ -72,6 +73,12 @@ export default async function HomePage() {
                 </Fragment>
               ))}
             </Sheet>
+            <p className={styles.bringIn}>
+              <ButtonLink kind="bare" href="/pieces/bring-in">
+                <Icon name="upload" /> Bring in a piece that was taken away
+              </ButtonLink>
+            </p>
+            <DeletedPieces pieces={home.deleted} />
           </div>
           <aside className={styles.aside}>
             <NextPerformance home={home} now={now} />

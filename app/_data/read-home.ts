@@ -1,3 +1,4 @@
+import { type DeletedPiece, listDeletedPieces } from "@/lib/store/deletion/list-deleted-pieces";
 import { listMyPerformances, type MyPerformance } from "@/lib/store/performances/list-performances";
 import { listPieces, type PieceSummary } from "@/lib/store/pieces/list-pieces";
 import { listWaiting, type Waiting } from "@/lib/store/proposals/list-waiting";
@@ -18,13 +19,16 @@ export interface Home {
   readonly waiting: readonly Waiting[];
   /** From today on, the next one first. */
   readonly upcoming: readonly MyPerformance[];
+  /** What the person may bring back. */
+  readonly deleted: readonly DeletedPiece[];
 }
 
 export async function readHome(viewer: Viewer, today: string): Promise<Home> {
-  const [summaries, waiting, performances] = await Promise.all([
+  const [summaries, waiting, performances, deleted] = await Promise.all([
     listPieces(viewer),
     listWaiting(viewer),
     listMyPerformances(viewer),
+    listDeletedPieces(viewer),
   ]);
   const pieces = await Promise.all(
     summaries.map(async (summary) => {
@@ -35,5 +39,5 @@ export async function readHome(viewer: Viewer, today: string): Promise<Home> {
   const upcoming = performances
     .filter(({ on, realSeconds }) => on >= today && realSeconds === null)
     .reverse();
-  return { pieces, waiting, upcoming };
+  return { pieces, waiting, upcoming, deleted };
 }

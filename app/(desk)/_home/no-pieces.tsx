@@ -1,11 +1,13 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { Sheet } from "@/app/_ui/sheet";
+import type { DeletedPiece } from "@/lib/store/deletion/list-deleted-pieces";
+import { DeletedPieces } from "./deleted-pieces";
 import styles from "./no-pieces.module.css";
 import { OpenInvitation } from "./open-invitation";
 
 /** The first screen before there is any piece. */
-export function NoPieces() {
+export function NoPieces({ deleted }: { deleted: readonly DeletedPiece[] }) {
   return (
     <main className={styles.blank} id="main">
       <h1>Nothing waits for you</h1>
@@ -39,6 +41,12 @@ export function NoPieces() {
           <OpenInvitation />
         </Sheet>
       </div>
+      <p className={styles.bringIn}>
+        <ButtonLink kind="bare" href="/pieces/bring-in">
+          <Icon name="upload" /> Bring in a piece that was taken away
+        </ButtonLink>
+      </p>
+      <DeletedPieces pieces={deleted} />
     </main>
   );
 }

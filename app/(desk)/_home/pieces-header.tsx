@@ -1,4 +1,5 @@
 import type { SignedInViewer } from "@/app/_data/viewer";
+import { ButtonLink } from "@/app/_ui/button";
 import { Header } from "@/app/_ui/header";
 import { Icon } from "@/app/_ui/icon";
 import { Views } from "@/app/_ui/views";
@@ -34,6 +35,9 @@ function Account({ viewer }: { viewer: SignedInViewer }) {
       </summary>
       <div className={styles.menu}>
         <p>{viewer.email}</p>
+        <ButtonLink wide href="/account">
+          Your account
+        </ButtonLink>
         <SignOutMenu userId={viewer.userId} name={viewer.name} />
       </div>
     </details>

@@ -4,14 +4,18 @@ import type { StoreProblem } from "@/lib/store/store-problem";
 
 /** What a form may weigh besides its file. */
 const formBytes = 64 * 1024;
-const tooLarge: StoreProblem = { kind: "too-large", limitBytes: largestSourceBytes };
-
 /**
  * A form with one file (`multipart/form-data`), read up to the limit and not a byte further, whatever length the
  * client claims.
+ *
+ * @param limitBytes of the file.
  */
-export async function readForm(request: Request): Promise<Result<FormData, StoreProblem>> {
-  const most = largestSourceBytes + formBytes;
+export async function readForm(
+  request: Request,
+  limitBytes = largestSourceBytes,
+): Promise<Result<FormData, StoreProblem>> {
+  const tooLarge: StoreProblem = { kind: "too-large", limitBytes };
+  const most = limitBytes + formBytes;
   if (Number(request.headers.get("content-length") ?? 0) > most) return failure(tooLarge);
   const type = request.headers.get("content-type") ?? "";
   if (!type.startsWith("multipart/form-data")) return failure(notAForm);
@@ -43,13 +47,17 @@ async function readUpTo(request: Request, most: number): Promise<Blob | null> {
   return new Blob(chunks);
 }
 
-/** The form's file named `file`. */
+/**
+ * The form's file named `file`.
+ *
+ * @param ask what to choose when there is none.
+ */
 export async function fileOf(
   form: FormData,
+  ask = "Choose a MusicXML file (.musicxml, .xml or .mxl).",
 ): Promise<Result<{ fileName: string; bytes: Uint8Array<ArrayBuffer> }, StoreProblem>> {
   const file = form.get("file");
-  if (!(file instanceof Blob) || file.size === 0)
-    return failure({ kind: "invalid-input", sentence: "Choose a MusicXML file (.musicxml, .xml or .mxl)." });
+  if (!(file instanceof Blob) || file.size === 0) return failure({ kind: "invalid-input", sentence: ask });
   const fileName = "name" in file && typeof file.name === "string" ? file.name : "";
   return success({ fileName, bytes: new Uint8Array(await file.arrayBuffer()) });
 }

@@ -3,10 +3,13 @@ import { notFound } from "next/navigation";
 import { readNewsSettings } from "@/app/_data/read-news-settings";
 import { readPieceSettings } from "@/app/_data/read-piece-settings";
 import { requireViewer } from "@/app/_data/viewer";
+import { may } from "@/lib/store/who-may";
 import { ClockSettings } from "./_components/clock-settings";
+import { DeleteSettings } from "./_components/delete-settings";
 import { NewsSettings } from "./_components/news-settings";
 import { PartSettings } from "./_components/part-settings";
 import { PeopleSettings } from "./_components/people-settings";
+import { TakeAwaySettings } from "./_components/take-away-settings";
 import { TempoSettings } from "./_components/tempo-settings";
 import styles from "./page.module.css";
 
@@ -52,6 +55,8 @@ export default async function SettingsPage({ params }: { params: Promise<{ piece
         fileName={piece.source.fileName}
         mayChange={mayChange}
       />
+      {may(piece.myRole, "take-away") && <TakeAwaySettings pieceId={piece.id} />}
+      {may(piece.myRole, "delete-piece") && <DeleteSettings pieceId={piece.id} title={piece.title} />}
     </main>
   );
 }

@@ -1,0 +1,41 @@
+"use client";
+
+import { ButtonLink } from "@/app/_ui/button";
+import { Icon } from "@/app/_ui/icon";
+import { SayProblem } from "@/app/_ui/say";
+import { useDownload } from "../../editions/_components/use-download";
+import { Section } from "./section";
+import styles from "./take-away-settings.module.css";
+
+/** The whole piece as one file, in open formats. */
+export function TakeAwaySettings({ pieceId }: { pieceId: string }) {
+  const { start, making, problem } = useDownload();
+  const address = `/api/pieces/${encodeURIComponent(pieceId)}/piece.zip`;
+  return (
+    <Section
+      id="take-away"
+      title="Take it with you"
+      about="The whole piece as one file: the music as it was uploaded, proposals and answers, comments, breaths, needed rests, every edition with its hash and its approvals, performances. In open formats (MusicXML and JSON), without anybody’s address. It can be checked without this server, and brought in on another; editions keep their hashes."
+    >
+      <p className={styles.buttons}>
+        <ButtonLink
+          href={address}
+          prefetch={false}
+          aria-disabled={making !== null || undefined}
+          onClick={(event) => {
+            // With a key held down the browser opens it in its own way.
+            if (event.metaKey || event.ctrlKey || event.shiftKey) return;
+            event.preventDefault();
+            if (making === null) start(address);
+          }}
+        >
+          <Icon name="download" /> Save the whole piece
+        </ButtonLink>
+      </p>
+      <p role="status" className={styles.making}>
+        {making !== null && "Packing the piece… It starts to load by itself."}
+      </p>
+      {problem && <SayProblem>{problem}</SayProblem>}
+    </Section>
+  );
+}
