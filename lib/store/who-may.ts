@@ -13,6 +13,7 @@ export type PieceAction =
   | "set-limit"
   | "invite"
   | "remove-member"
+  | "read-performances"
   | "log-performance"
   | "attach-source"
   | "set-rests"
@@ -38,6 +39,8 @@ const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   "set-limit": players,
   invite: players,
   "remove-member": players,
+  // What came of a performance is the duo's and their teacher's; who only reads has no part in it.
+  "read-performances": discussing,
   "log-performance": players,
   "attach-source": players,
   // Everything that was said is in it.
@@ -57,4 +60,9 @@ export function may(role: MemberRole, action: PieceAction): boolean {
 /** The pianist or the soloist. */
 export function isPlayer(role: MemberRole): role is "pianist" | "soloist" {
   return players.includes(role);
+}
+
+/** The roles that may do this. */
+export function rolesThatMay(action: PieceAction): MemberRole[] {
+  return [...allowed[action]];
 }

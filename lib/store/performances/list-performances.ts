@@ -3,18 +3,21 @@ import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
+import { rolesThatMay } from "../who-may";
 import { type PerformanceRecord, performanceParts, toPerformanceRecord } from "./performance-record";
 
-/** The performances of a piece, the latest first. */
+const latestFirst = [{ on: "desc" }, { startsAt: "desc" }, { createdAt: "desc" }] as const;
+
+/** The performances of a piece, the latest first, those that were taken off among them. */
 export async function listPerformances(
   viewer: Viewer,
   pieceId: string,
 ): Promise<Result<PerformanceRecord[], StoreProblem>> {
-  const membership = await readMembership(viewer, pieceId);
+  const membership = await readMembership(viewer, pieceId, "read-performances");
   if (!membership.ok) return membership;
   const rows = await database().performance.findMany({
     where: { pieceId },
-    orderBy: [{ on: "desc" }, { createdAt: "desc" }],
+    orderBy: [...latestFirst],
     include: performanceParts,
   });
   return success(rows.map(toPerformanceRecord));
@@ -24,11 +27,17 @@ export interface MyPerformance extends PerformanceRecord {
   readonly pieceTitle: string;
 }
 
-/** The performances of every piece the viewer belongs to, the latest first. */
+/** Pieces in which the viewer may read the performances. */
+export function piecesToRead({ userId }: Viewer) {
+  const role = { in: rolesThatMay("read-performances") };
+  return { deletedAt: null, members: { some: { userId, removedAt: null, role } } };
+}
+
+/** The performances of every piece whose performances the viewer may read, the latest first; none that was taken off. */
 export async function listMyPerformances(viewer: Viewer): Promise<MyPerformance[]> {
   const rows = await database().performance.findMany({
-    where: { piece: { members: { some: { userId: viewer.userId, removedAt: null } } } },
-    orderBy: [{ on: "desc" }, { createdAt: "desc" }],
+    where: { removedAt: null, piece: piecesToRead(viewer) },
+    orderBy: [...latestFirst],
     include: { ...performanceParts, piece: { select: { title: true } } },
   });
   return rows.map((row) => ({ ...toPerformanceRecord(row), pieceTitle: row.piece.title }));

@@ -1,4 +1,5 @@
 import type { Prisma, PerformanceKind as StoredKind } from "@/generated/prisma/client";
+import { type SectionTimings, sectionTimingsSchema } from "@/lib/edition/section-timings";
 
 export type PerformanceKind = "jury" | "examination" | "competition" | "recital" | "run-through";
 
@@ -10,6 +11,8 @@ export interface PerformanceRecord {
   readonly name: string;
   /** ISO 8601 date, in the place's own calendar. */
   readonly on: string;
+  /** "19:30" by the place's own clock; null when it is not known. */
+  readonly startsAt: string | null;
   readonly place: string;
   readonly limitSeconds: number | null;
   readonly editionNumber: number;
@@ -18,6 +21,15 @@ export interface PerformanceRecord {
   /** By the clock; null until it was played. */
   readonly realSeconds: number | null;
   readonly remarks: string;
+  /** What came of it: "passed", "second round", a mark; empty while nobody knows. */
+  readonly result: string;
+  /** What a stopwatch was tapped through; null when nobody tapped. */
+  readonly sections: SectionTimings | null;
+  /** How often it was changed since it was logged. */
+  readonly revision: number;
+  /** ISO 8601, UTC; when it was last changed, or logged. */
+  readonly changedAt: string;
+  readonly isRemoved: boolean;
 }
 
 export const performanceParts = {
@@ -27,12 +39,17 @@ export const performanceParts = {
 type PerformanceRow = Prisma.PerformanceGetPayload<{ include: typeof performanceParts }>;
 
 export function toPerformanceRecord(row: PerformanceRow): PerformanceRecord {
-  const { id, pieceId, name, place, limitSeconds, plannedSeconds, realSeconds, remarks } = row;
+  const { id, pieceId, name, place, startsAt, limitSeconds, plannedSeconds, realSeconds } = row;
+  const { remarks, result, revision } = row;
   return {
-    ...{ id, pieceId, name, place, limitSeconds, plannedSeconds, realSeconds, remarks },
+    ...{ id, pieceId, name, place, startsAt, limitSeconds, plannedSeconds, realSeconds },
+    ...{ remarks, result, revision },
     kind: toKind(row.kind),
-    on: row.on.toISOString().slice(0, 10),
+    on: isoDateOf(row.on),
     editionNumber: row.edition.number,
+    sections: row.sections === null ? null : sectionTimingsSchema.parse(row.sections),
+    changedAt: row.changedAt.toISOString(),
+    isRemoved: row.removedAt !== null,
   };
 }
 
@@ -41,6 +58,15 @@ export function toStoredKind(kind: PerformanceKind): StoredKind {
   return kind === "run-through" ? "run_through" : kind;
 }
 
-function toKind(stored: StoredKind): PerformanceKind {
+export function toKind(stored: StoredKind): PerformanceKind {
   return stored === "run_through" ? "run-through" : stored;
+}
+
+/** A date without a time is kept as midnight UTC. */
+export function isoDateOf(on: Date): string {
+  return on.toISOString().slice(0, 10);
+}
+
+export function toStoredDate(isoDate: string): Date {
+  return new Date(`${isoDate}T00:00:00Z`);
 }

@@ -1,0 +1,54 @@
+import { z } from "zod";
+import { failure, type Result, success } from "@/lib/score/result";
+import { inPiece } from "../in-piece";
+import { parseInput } from "../parse-input";
+import { readMembership } from "../read-membership";
+import type { StoreProblem } from "../store-problem";
+import type { Viewer } from "../viewer";
+import { performanceShape } from "./occasion-schema";
+import { type PerformanceRecord, toStoredDate, toStoredKind } from "./performance-record";
+import { openEdition, planOf } from "./plan-edition";
+import { findPerformance, performanceChanged, rewritePerformance } from "./rewrite-performance";
+
+const changeSchema = z.object({
+  ...performanceShape,
+  performanceId: z.string().max(100),
+  /** Of what was on the screen. */
+  revision: z.int().min(0),
+});
+
+/**
+ * Writes anew what was logged about a performance; with another edition its planned time is computed again. What stood
+ * there before stays in the trail. Nobody writes over what they have not seen.
+ */
+export async function changePerformance(
+  viewer: Viewer,
+  pieceId: string,
+  input: unknown,
+): Promise<Result<PerformanceRecord, StoreProblem>> {
+  const asked = parseInput(changeSchema, input);
+  if (!asked.ok) return asked;
+  const membership = await readMembership(viewer, pieceId, "log-performance");
+  if (!membership.ok) return membership;
+  const { performanceId, revision, editionNumber, kind, on, ...written } = asked.value;
+  const edition = await openEdition(pieceId, editionNumber);
+  if (!edition.ok) return edition;
+  return inPiece(viewer, pieceId, "log-performance", async (work) => {
+    const found = await findPerformance(work, performanceId);
+    if (!found.ok) return found;
+    const before = found.value;
+    if (before.revision !== revision) return failure(performanceChanged);
+    const isOther = before.editionNumber !== editionNumber;
+    const data = {
+      ...{ ...written, kind: toStoredKind(kind), on: toStoredDate(on) },
+      ...(isOther && { editionId: edition.value.id, plannedSeconds: planOf(edition.value).seconds }),
+    };
+    if (isOther && before.sections !== null) return failure(isTimed(before.editionNumber));
+    return success(await rewritePerformance(work, before, data, "performance changed"));
+  });
+}
+
+function isTimed(number: number): StoreProblem {
+  const sentence = `A stopwatch was tapped through № ${number} here, so № ${number} was played. Log another performance for the other edition.`;
+  return { kind: "conflict", sentence };
+}
