@@ -1,8 +1,15 @@
-import { type Choice, type ChoiceRow, type Choices, mergeChoices, onlyNoCuts } from "./combine-choices";
+import {
+  addToAll,
+  type Choice,
+  type ChoiceRow,
+  type Choices,
+  mergeChoices,
+  onlyNoCuts,
+} from "./combine-choices";
 import type { Cluster, Stage } from "./find-clusters";
-import type { KeptRest } from "./kept-rests";
 import type { Ground, GroundCut } from "./plan-ground";
-import { RestScan, type ScanState } from "./rest-scan";
+import { passingState, RestScan, type ScanState, type WatchedRest } from "./rest-scan";
+import type { KeptRests } from "./scan-stage";
 
 /** Sets of cuts made since a milestone that have the same future. */
 interface SetGroup {
@@ -32,6 +39,8 @@ export interface Edge {
   readonly from: number;
   readonly to: number;
   readonly sets: Choices;
+  /** Of the rest that is watched, when it ended in between; 0 when nothing is missing, or none is watched. */
+  readonly missing: number;
 }
 
 /** How a scan goes. */
@@ -52,13 +61,15 @@ function isSameState(a: ScanState, b: ScanState): boolean {
   return true;
 }
 
-/** Rows of sets that have the same future. */
+/** Rows of sets that have the same future: the first one, and more when there are any. */
 interface Gathered {
   readonly since: number;
   readonly state: ScanState;
-  readonly rows: ChoiceRow[];
+  readonly sets: Choices;
+  readonly plus: Choice | null;
+  more: ChoiceRow[] | null;
   /** Another one to which the same number leads. */
-  readonly next: Gathered | null;
+  readonly next: Gathered | undefined;
 }
 
 /** Brings together what has the same future. */
@@ -68,23 +79,37 @@ class Gathering {
 
   /** @param plus a cut that is added to all of the sets. */
   add(since: number, state: ScanState, sets: Choices, plus: Choice | null): void {
-    const number = ((state[0] ?? 0) + 31 * (state[1] ?? 0) + 7919 * since) | 0;
-    const first = this.found.get(number) ?? null;
-    let known = first;
+    const number = numberOf(since, state);
+    const next = this.found.get(number);
+    let known = next;
     while (known && (known.since !== since || !isSameState(known.state, state))) known = known.next;
-    if (known) {
-      known.rows.push({ sets, plus });
-      return;
+    if (!known) {
+      const own = state === passingState ? [...state] : state;
+      const gathered = { since, state: own, sets, plus, more: null, next };
+      this.found.set(number, gathered);
+      this.inOrder.push(gathered);
+    } else if (known.more) {
+      known.more.push({ sets, plus });
+    } else {
+      known.more = [
+        { sets: known.sets, plus: known.plus },
+        { sets, plus },
+      ];
     }
-    const gathered = { since, state, rows: [{ sets, plus }], next: first };
-    this.found.set(number, gathered);
-    this.inOrder.push(gathered);
   }
 
   /** One group of all that has the same future, without the sets that are beaten. */
   groups(): SetGroup[] {
-    return this.inOrder.map(({ since, state, rows }) => ({ since, state, sets: mergeChoices(rows) }));
+    return this.inOrder.map(({ since, state, sets, plus, more }) => {
+      return { since, state, sets: more ? mergeChoices(more) : addToAll(sets, plus) };
+    });
   }
+}
+
+/** Mostly another number for another future. */
+function numberOf(since: number, state: ScanState): number {
+  const [start, barStart, missing] = [state[0], state[1], state[6]] as [number, number, number];
+  return (start + 31 * barStart + 7919 * since + 104_729 * missing) | 0;
 }
 
 const toChoice = (cut: GroundCut): Choice => ({
@@ -114,13 +139,20 @@ export class ClusterScan {
   private readonly landings: ReadonlyMap<number, readonly GroundCut[]>;
   private readonly choices: ReadonlyMap<number, Choice>;
   readonly beginning: Milestone;
+  /** How often a state was looked at so far, for laws of how the work grows. */
+  examined = 0;
 
-  constructor(ground: Ground, cluster: Cluster, kept: ReadonlyMap<number, KeptRest>) {
-    this.scan = new RestScan(ground, cluster, kept);
+  constructor(ground: Ground, cluster: Cluster, kept: KeptRests, watched: WatchedRest | null = null) {
+    this.scan = new RestScan(ground, cluster, kept, watched);
     this.starts = groupByPlace(cluster.cuts, (cut) => cut.from);
     this.landings = groupByPlace(cluster.cuts, (cut) => cut.to);
     this.choices = new Map(cluster.cuts.map((cut) => [cut.index, toChoice(cut)]));
     this.beginning = { at: -1, place: -1, state: this.scan.start(), pending: new Map() };
+  }
+
+  /** Whether it tells how much is missing of the rest that is watched. */
+  get canWatch(): boolean {
+    return this.scan.canWatch;
   }
 
   /** Whether states of another scan of the same cluster are states of this one. */
@@ -166,8 +198,10 @@ export class ClusterScan {
 
   private findEdges(groups: readonly SetGroup[], to: number): Edge[] {
     const alike = new Gathering();
-    for (const { since, sets } of groups) alike.add(since, [], sets, null);
-    return alike.groups().map(({ since, sets }) => ({ from: since, to, sets }));
+    for (const { since, state, sets } of groups) alike.add(since, this.scan.atEnd(state), sets, null);
+    return alike
+      .groups()
+      .map(({ since, state, sets }) => ({ from: since, to, sets, missing: state[6] ?? 0 }));
   }
 
   private reach(
@@ -188,6 +222,7 @@ export class ClusterScan {
       if (starts.some(({ isAgreed }) => isAgreed)) here = [];
     }
     const all = new Gathering();
+    this.examined += here.length;
     for (const { since, state, sets } of here) {
       const arrived = here === groups ? this.scan.at(state, place) : state;
       const next = this.playNotes(arrived, place, stages);
@@ -196,7 +231,9 @@ export class ClusterScan {
     for (const cut of landings) {
       const plus = this.choices.get(cut.index) ?? null;
       const land = this.scan.landing(cut, place);
-      for (const { since, state, sets } of pending.get(cut.index) ?? []) {
+      const under = pending.get(cut.index) ?? [];
+      this.examined += under.length;
+      for (const { since, state, sets } of under) {
         const next = this.playNotes(land(state), place, stages);
         if (next) all.add(since, next, sets, plus);
       }

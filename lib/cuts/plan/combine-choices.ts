@@ -144,15 +144,33 @@ class RowSums {
 
 const rowSums = new RowSums();
 
+/** @param plus what is added to each of the sets; null for nothing. */
+export const addToAll = (sets: Choices, plus: Choice | null): Choices =>
+  plus === null ? sets : sets.map((set) => addTwo(plus, set));
+
+/** The row that is left when each has one set, and all save the same; null when they are not like that. */
+function findOnlyRow(rows: readonly ChoiceRow[]): ChoiceRow | null {
+  let best: ChoiceRow | null = null;
+  let [saved, cost, count] = [0, 0, 0];
+  for (const row of rows) {
+    const [set] = row.sets;
+    if (!set || row.sets.length > 1) return null;
+    const plus = row.plus ?? noCuts;
+    const [ownSaved, ownCost] = [set.savedMilliseconds + plus.savedMilliseconds, set.cost + plus.cost];
+    if (best && ownSaved !== saved) return null;
+    const ownCount = set.count + plus.count;
+    if (best && (ownCost > cost || (ownCost === cost && ownCount >= count))) continue;
+    [best, saved, cost, count] = [row, ownSaved, ownCost, ownCount];
+  }
+  return best;
+}
+
 /** The unbeaten sets of all rows. */
 export function mergeChoices(rows: readonly ChoiceRow[]): Choices {
   const [first] = rows;
   if (!first) return [];
-  if (rows.length === 1) {
-    const { sets, plus } = first;
-    return plus === null ? sets : sets.map((set) => addTwo(plus, set));
-  }
-  return rowSums.merge(rows);
+  const only = rows.length === 1 ? first : findOnlyRow(rows);
+  return only ? addToAll(only.sets, only.plus) : rowSums.merge(rows);
 }
 
 /** Each set of the shorter list with all sets of the longer one. */

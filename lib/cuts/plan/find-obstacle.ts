@@ -3,8 +3,8 @@ import { partsOfABar } from "@/lib/score/silent-bars";
 
 import { addChoices, type Choice, combineChoices } from "./combine-choices";
 import type { Surroundings } from "./find-runners-up";
-import { type KeptRest, keepRests, type PlacedNeed } from "./kept-rests";
-import type { ClusterPlan } from "./plan-cluster";
+import { type KeptRest, keepRests, nothingKept, type PlacedNeed } from "./kept-rests";
+import type { ClusterPlan, MissingRest } from "./plan-cluster";
 import {
   cheapestSaving,
   mostOfPairs,
@@ -56,6 +56,15 @@ function greatest(most: number, works: (amount: number) => boolean): number | nu
   return low;
 }
 
+/** What is left of a rest by the sets of one cluster. */
+interface LeftRests {
+  readonly at: number;
+  readonly asked: number;
+  readonly rests: readonly MissingRest[];
+  /** The most that all other clusters save. */
+  readonly others: number;
+}
+
 /** What the plans are made of when one need asks for another amount. */
 class Relaxation {
   private readonly silences: ReadonlySet<number>;
@@ -76,17 +85,38 @@ class Relaxation {
     return plan.withRests(this.silences, kept);
   }
 
+  private mostOfOthers(plans: readonly ClusterPlan[]): number {
+    return mostSaved(choicesOf(plans.filter((_, at) => !this.touched.includes(at))));
+  }
+
   /** The most that can be saved then; null when the amount cannot be left at all. */
   mostSaved(plans: readonly ClusterPlan[], amount: KeptRest): number | null {
-    let sum = 0;
-    for (const [at, plan] of plans.entries()) {
-      const most = this.touched.includes(at)
-        ? mostOfPairs(this.replan(plan, amount))
-        : mostSaved([plan.choices]);
+    let sum = this.mostOfOthers(plans);
+    for (const at of this.touched) {
+      const most = mostOfPairs(this.replan(plans[at] as ClusterPlan, amount));
       if (most === null) return null;
       sum += most;
     }
     return sum;
+  }
+
+  /**
+   * All sets by how much of the rest they leave, from one reading of the page.
+   *
+   * @returns null where a rest is played twice, or goes over a jump.
+   */
+  byLeft(plans: readonly ClusterPlan[]): LeftRests | null {
+    const [[at, ...others], [rest, ...again]] = [this.touched, this.need.silences];
+    if (at === undefined || others.length > 0 || !rest || again.length > 0) return null;
+    const unit = this.need.amount.milliseconds > 0 ? "milliseconds" : "barParts";
+    const watched = {
+      silence: rest.silence,
+      unit,
+      asked: Math.min(this.need.amount[unit], rest[unit]),
+    } as const;
+    const kept = keepRests(withAmount(this.setting.placed, this.need, nothingKept));
+    const rests = watched.asked > 0 ? plans[at]?.byMissing(watched, kept) : null;
+    return rests ? { at, asked: watched.asked, rests, others: this.mostOfOthers(plans) } : null;
   }
 
   cheapest(
@@ -113,24 +143,44 @@ interface FailedPlan {
   readonly plans: readonly ClusterPlan[];
   readonly around: Surroundings;
   /** The same plans where costs do not matter. */
-  readonly forLength: readonly ClusterPlan[];
+  readonly forLength: () => readonly ClusterPlan[];
 }
 
-function relaxNeed(
-  { setting, plans, around, forLength }: FailedPlan,
-  placed: PlacedNeed,
-): RestInTheWay | null {
+/** The most that can be left of a rest, in whole units, and the cheapest set that leaves it. */
+interface LeftBySet {
+  readonly left: number;
+  readonly set: Choice | null;
+}
+
+/** By one reading of the page that tells all lengths of the rest. */
+function findLeft({ setting, around }: FailedPlan, { at, asked, rests, others }: LeftRests, unit: number) {
+  const needed = neededSaving(setting);
+  const saves = ({ pair }: MissingRest) => (mostOfPairs([pair]) ?? 0) + others >= needed;
+  const least = rests.filter(saves).reduce((sum, { missing }) => Math.min(sum, missing), asked + 1);
+  if (least > asked) return null;
+  const left = Math.floor((asked - least) / unit);
+  const pairs = rests.filter(({ missing }) => missing <= asked - left * unit).map(({ pair }) => pair);
+  return { left, set: around.cheapestWith(at, pairs, needed) };
+}
+
+function relaxNeed(failed: FailedPlan, placed: PlacedNeed): RestInTheWay | null {
+  const { setting, plans, around, forLength } = failed;
   const isInSeconds = "seconds" in placed.need.needs;
   const amount = (whole: number): KeptRest =>
     isInSeconds ? { milliseconds: whole, barParts: 0 } : { milliseconds: 0, barParts: whole * partsOfABar };
   const relaxation = new Relaxation(setting, placed);
   const needed = neededSaving(setting);
   const asked = "seconds" in placed.need.needs ? placed.need.needs.seconds : placed.need.needs.bars;
-  const most = isInSeconds ? placed.amount.milliseconds : Math.ceil(asked);
-  const left = greatest(most, (whole) => (relaxation.mostSaved(forLength, amount(whole)) ?? -1) >= needed);
-  if (left === null) return null;
-  const set = relaxation.cheapest(plans, around, amount(left), needed);
-  if (!set) return null;
+  const tryAmounts = (): LeftBySet | null => {
+    const most = isInSeconds ? placed.amount.milliseconds : Math.ceil(asked);
+    const works = (whole: number) => (relaxation.mostSaved(forLength(), amount(whole)) ?? -1) >= needed;
+    const left = greatest(most, works);
+    return left === null ? null : { left, set: relaxation.cheapest(plans, around, amount(left), needed) };
+  };
+  const byLeft = relaxation.byLeft(plans);
+  const found = byLeft ? findLeft(failed, byLeft, isInSeconds ? 1 : partsOfABar) : tryAmounts();
+  if (!found?.set) return null;
+  const { left, set } = found;
   return {
     needId: placed.need.id,
     unit: isInSeconds ? "seconds" : "bars",
@@ -165,7 +215,12 @@ export function findObstacle(
 ): Obstacle {
   const needed = neededSaving(setting);
   const free = mostSaved(choicesOf(planForLength(setting, [])));
-  const failed = { setting, plans, around, forLength: planForLength(setting) };
+  let known: readonly ClusterPlan[] | null = null;
+  const forLength = () => {
+    known ??= planForLength(setting);
+    return known;
+  };
+  const failed = { setting, plans, around, forLength };
   const rests = setting.placed.flatMap((placed) => {
     const relaxed = placed.silences.length > 0 && free >= needed ? relaxNeed(failed, placed) : null;
     return relaxed ? [relaxed] : [];

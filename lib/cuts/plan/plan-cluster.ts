@@ -1,14 +1,37 @@
 import { ClusterScan, type Edge, type Milestone } from "./cluster-scan";
 import { addChoices, type Choices, onlyNoCuts } from "./combine-choices";
 import { type Cluster, reachOf } from "./find-clusters";
-import type { KeptRest } from "./kept-rests";
 import type { Ground, GroundCut } from "./plan-ground";
+import type { WatchedRest } from "./rest-scan";
+import type { KeptRests } from "./scan-stage";
 
 /** Two lists of sets, each of one going with each of the other. */
 export type ChoicePair = readonly [Choices, Choices];
 
+/** Pairs by what is missing of a rest that is watched. */
+export interface MissingRest {
+  readonly missing: number;
+  readonly pair: ChoicePair;
+}
+
+/** Part of a cluster, by places. */
+interface Stretch {
+  readonly from: number;
+  readonly until: number;
+}
+
 /** Fewer sets are carried on as they are: summing up has its price too. */
 const fewSets = 24;
+
+function groupByMissing(edges: readonly Edge[]): ReadonlyMap<number, readonly Edge[]> {
+  const groups = new Map<number, Edge[]>();
+  for (const edge of edges) {
+    const list = groups.get(edge.missing);
+    if (list) list.push(edge);
+    else groups.set(edge.missing, [edge]);
+  }
+  return groups;
+}
 
 /**
  * All sets of a cluster's cuts that nothing beats: none saves as much for less. Every kept rest is kept; between two cuts
@@ -29,7 +52,7 @@ export class ClusterPlan {
   constructor(
     private readonly ground: Ground,
     readonly cluster: Cluster,
-    kept: ReadonlyMap<number, KeptRest>,
+    kept: KeptRests,
   ) {
     this.scan = new ClusterScan(ground, cluster, kept);
     this.milestones = [this.scan.beginning];
@@ -47,6 +70,11 @@ export class ClusterPlan {
         this.upTo[number] = addChoices(edges.map(({ from, sets }) => [this.upTo[from] ?? [], sets] as const));
       },
     );
+  }
+
+  /** How often a state was looked at, for laws of how the work grows. */
+  get examined(): number {
+    return this.scan.examined;
   }
 
   /** From the least saved (no cut but those that are agreed) to the most. */
@@ -76,43 +104,62 @@ export class ClusterPlan {
    * @param scan of the same cluster, with other rests to be kept in the stretch.
    * @param from where the first cut begins that it makes a difference to; `until` no milestone lies in between.
    */
-  private replan(scan: ClusterScan, from: number, until: number, without: GroundCut | null): ChoicePair[] {
+  private replan(scan: ClusterScan, { from, until }: Stretch, without: GroundCut | null): MissingRest[] {
     const isAlike = scan === this.scan || scan.isAlike(this.scan);
     const known = new Set(isAlike ? this.milestones.map(({ place }) => place) : []);
     const before = isAlike ? this.milestones.findLastIndex(({ place }) => place < from) : 0;
     const number = Math.max(0, before);
     const milestone = isAlike ? (this.milestones[number] as Milestone) : scan.beginning;
     const upTo = this.upTo.slice(0, number + 1);
-    const found: ChoicePair[] = [];
+    const found: MissingRest[] = [];
     const isMilestone = (place: number) => known.has(place);
     scan.run({ milestone, number, beginsUntil: until, without, isMilestone }, ({ place }, to, edges) => {
-      const sets = addChoices(edges.map((edge) => [upTo[edge.from] ?? [], edge.sets] as const));
-      if (place < until) upTo[to] = sets;
-      else if (sets.length > 0) found.push([sets, isAlike ? this.from(to) : onlyNoCuts]);
+      for (const [missing, alike] of groupByMissing(edges)) {
+        const sets = addChoices(alike.map((edge) => [upTo[edge.from] ?? [], edge.sets] as const));
+        if (place < until) upTo[to] = sets;
+        else if (sets.length > 0) found.push({ missing, pair: [sets, isAlike ? this.from(to) : onlyNoCuts] });
+      }
     });
     return found;
   }
 
   /** All sets without one cut. */
   without(cut: GroundCut): ChoicePair[] {
-    return this.replan(this.scan, cut.from, cut.from, cut);
+    return this.replan(this.scan, { from: cut.from, until: cut.from }, cut).map(({ pair }) => pair);
   }
 
   /** All sets when something else is kept of some silences. */
-  withRests(silences: ReadonlySet<number>, kept: ReadonlyMap<number, KeptRest>): ChoicePair[] {
+  withRests(silences: ReadonlySet<number>, kept: KeptRests): ChoicePair[] {
     const scan = new ClusterScan(this.ground, this.cluster, kept);
+    const stretch = this.findStretch(silences) ?? { from: -1, until: Number.POSITIVE_INFINITY };
+    return this.replan(scan, stretch, null).map(({ pair }) => pair);
+  }
+
+  /**
+   * All sets, by what is missing of a rest that is let go; null where nobody can tell before all is planned.
+   *
+   * @param kept of all other needs.
+   */
+  byMissing(watched: WatchedRest, kept: KeptRests): MissingRest[] | null {
+    const stretch = this.findStretch(new Set([watched.silence]));
+    const scan = new ClusterScan(this.ground, this.cluster, kept, watched);
+    return stretch && scan.canWatch ? this.replan(scan, stretch, null) : null;
+  }
+
+  /** Where some silences make a difference; null when that may be everywhere. */
+  private findStretch(silences: ReadonlySet<number>): Stretch | null {
     const places = this.ground.runs.flatMap((run) =>
       run.rests.filter(({ silence }) => silences.has(silence)).map((rest) => ({ run, rest })),
     );
     const [only, ...others] = places;
     // A rest that is played twice, or goes over a jump, is in several places: everything may be different.
-    if (!only || others.length > 0) return this.replan(scan, -1, Number.POSITIVE_INFINITY, null);
+    if (!only || others.length > 0) return null;
     const { run, rest } = only;
     const touching = this.cluster.cuts.filter((cut) => {
       const reach = reachOf(run, cut);
       return reach !== null && reach.from <= rest.to && reach.to >= rest.from;
     });
     const from = touching.reduce((first, cut) => Math.min(first, cut.from), rest.from);
-    return this.replan(scan, from, rest.to, null);
+    return { from, until: rest.to };
   }
 }

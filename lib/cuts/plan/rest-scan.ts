@@ -1,10 +1,20 @@
 import { partsOfABar } from "@/lib/score/silent-bars";
-import { type Cluster, firstFrom, reachOf, type Stage } from "./find-clusters";
+import type { Cluster } from "./find-clusters";
 import { type KeptRest, mostOfBoth, nothingKept } from "./kept-rests";
-import type { Ground, GroundCut, GroundRun } from "./plan-ground";
+import type { Ground, GroundCut } from "./plan-ground";
 import { addFlows, type Flow, isTooShort } from "./rest-flow";
 import { findThresholds, noThresholds, reachesAll, reachThreshold, type Thresholds } from "./rest-thresholds";
 import { restsTouching, silenceStart } from "./rests-touching";
+import {
+  findNotes,
+  type KeptRests,
+  keptTouching,
+  leaveOutAlike,
+  placeInStage,
+  readStage,
+  type ScanStage,
+  type StageCut,
+} from "./scan-stage";
 
 /**
  * What is known of the soloist's silence while a cluster is read from left to right, in eight numbers for each stage:
@@ -16,27 +26,26 @@ import { restsTouching, silenceStart } from "./rests-touching";
  * 2, 3 what has to be left of this silence
  * 4, 5, 6, 7 the same silence up to the first note of the stage, kept for the jump before it; 4 is `settled` while no
  *   note has been played
+ *
+ * Where a rest is watched (see `WatchedRest`) nothing goes over a jump: 5 is 1 in the silence that is watched, and 6 what
+ * was missing of it when it ended.
  */
 export type ScanState = readonly number[];
+
+/** The state that was found last: most are compared with others once, and never kept. */
+export const passingState: number[] = [0, 0, 0, 0, 0, 0, 0, 0];
 
 const width = 8;
 const settled = -1;
 const enough = -2;
 
-/** A cut as a stage sees it. */
-interface StageCut {
-  readonly milliseconds: number;
-  readonly barParts: number;
-  readonly from: number;
-  /** Where the silence begins that the cut starts in, by the page alone. */
-  readonly pageStart: number;
-  readonly kept: KeptRest;
-}
-
-interface ScanStage extends Stage {
-  readonly groundRun: GroundRun;
-  readonly firstNote: number | null;
-  readonly byCut: ReadonlyMap<number, StageCut>;
+/** A rest of which it is told how much of it is missing, instead of giving up what leaves too little. */
+export interface WatchedRest {
+  /** Of the reading's list. */
+  readonly silence: number;
+  readonly unit: keyof KeptRest;
+  /** No more than there is when nothing is cut. */
+  readonly asked: number;
 }
 
 /** Follows what sets of cuts leave of the soloist's rests. Exact for any cuts: also those that take solo music. */
@@ -58,23 +67,27 @@ export class RestScan {
 
   private readonly enoughState: ScanState = [enough, 0, 0, 0, 0, 0, 0, 0];
 
+  private readonly nothingMissing: ScanState = [settled, 0, 0, 0, 0, 0, 0, 0];
+
   constructor(
     private readonly ground: Ground,
     cluster: Cluster,
-    private readonly kept: ReadonlyMap<number, KeptRest>,
+    private readonly kept: KeptRests,
+    private readonly watched: WatchedRest | null = null,
   ) {
     const asked = [...cluster.silences].map((silence) => kept.get(silence) ?? nothingKept);
-    this.most = asked.reduce(mostOfBoth, nothingKept);
+    const most = asked.reduce(mostOfBoth, nothingKept);
+    this.most = watched ? mostOfBoth(most, { ...nothingKept, [watched.unit]: watched.asked }) : most;
     const isAsked = this.most.milliseconds > 0 || this.most.barParts > 0;
-    const stages = isAsked ? this.leaveOutAlike(cluster.stages) : [];
-    this.stages = stages.map((stage) => this.readStage(stage, cluster.cuts));
+    const stages = isAsked ? leaveOutAlike(ground, kept, cluster.stages) : [];
+    this.stages = stages.map((stage) => readStage(ground, kept, stage, cluster.cuts));
     this.notes = findNotes(this.stages, cluster.cuts);
     const ends = cluster.cuts.flatMap(({ from, to }) => [from, to]);
     // Where nothing is asked of any rest, every note is as good a place as any other to sum up at.
     const all = isAsked
       ? this.notes
       : findNotes(
-          cluster.stages.map((stage) => this.readStage(stage, cluster.cuts)),
+          cluster.stages.map((stage) => readStage(ground, kept, stage, cluster.cuts)),
           cluster.cuts,
         );
     this.places = [...new Set([...ends, ...all.keys()])].sort((a, b) => a - b);
@@ -102,57 +115,29 @@ export class RestScan {
       if (known) known.add(to);
       else landings.set(from, new Set([to]));
     }
-    const find = (measure: (place: number) => number, amounts: number[], room: number): PlaceThresholds => {
+    const find = (
+      unit: keyof KeptRest,
+      measure: (place: number) => number,
+      room: number,
+    ): PlaceThresholds => {
       const places = this.places.map((place) => {
         const clock = measure(placeInStage(stage, place));
         return { place, clock, hasNote: this.notes.has(place), landings: [...(landings.get(place) ?? [])] };
       });
+      const amounts = asked.map((amount) => [amount[unit], amount[unit]] as const);
+      // What is missing of a rest that is watched differs with each of its lengths.
+      if (this.watched?.unit === unit) amounts.push([1, this.watched.asked]);
       return findThresholds(places, measure(stage.to), amounts, room);
     };
     return {
-      clock: find(
-        (place) => this.clock(place),
-        asked.map(({ milliseconds }) => milliseconds),
-        roomMilliseconds,
-      ),
-      bars: find(
-        (place) => this.bars(place),
-        asked.map(({ barParts }) => barParts),
-        roomBarParts,
-      ),
+      clock: find("milliseconds", (place) => this.clock(place), roomMilliseconds),
+      bars: find("barParts", (place) => this.bars(place), roomBarParts),
     };
   }
 
-  /** Two rounds of a section in which nothing goes over a jump are alike when they ask the same: one is enough. */
-  private leaveOutAlike(stages: readonly Stage[]): Stage[] {
-    const seen = new Set<string>();
-    return stages.filter(({ run, from, to, opensLeft, opensRight }) => {
-      if (opensLeft || opensRight) return true;
-      const groundRun = this.ground.runs[run];
-      const rests = groundRun ? restsTouching(groundRun, from, to) : [];
-      const asked = rests.map(({ silence, ...place }) => ({ ...place, ...this.kept.get(silence) }));
-      const key = JSON.stringify([from, to, this.ground.runs[run]?.to === to, asked]);
-      const isNew = !seen.has(key);
-      seen.add(key);
-      return isNew;
-    });
-  }
-
-  private readStage(stage: Stage, cuts: readonly GroundCut[]): ScanStage {
-    const groundRun = this.ground.runs[stage.run] as GroundRun;
-    const byCut = new Map<number, StageCut>();
-    for (const cut of cuts) {
-      const reach = reachOf(groundRun, cut);
-      if (!reach) continue;
-      byCut.set(cut.index, {
-        milliseconds: this.clock(reach.landing) - this.clock(reach.from),
-        barParts: this.bars(reach.landing) - this.bars(reach.from),
-        from: reach.from,
-        pageStart: silenceStart(groundRun, reach.from),
-        kept: this.keptTouching(groundRun, reach.from, reach.to),
-      });
-    }
-    return { ...stage, groundRun, byCut, firstNote: firstFrom(groundRun.onsets, stage.from) };
+  /** Whether it tells how much is missing of the rest that is watched. */
+  get canWatch(): boolean {
+    return this.thresholds !== null;
   }
 
   private clock(place: number): number {
@@ -161,15 +146,6 @@ export class RestScan {
 
   private bars(place: number): number {
     return this.ground.barParts[place] ?? 0;
-  }
-
-  /** The most that must be left of any rest of a run that touches `[from, to]`. */
-  private keptTouching(run: GroundRun, from: number, to: number): KeptRest {
-    let most = nothingKept;
-    for (const rest of restsTouching(run, from, to)) {
-      most = mostOfBoth(most, this.kept.get(rest.silence) ?? nothingKept);
-    }
-    return most;
   }
 
   start(): ScanState {
@@ -222,19 +198,37 @@ export class RestScan {
     return this.shorten(state, place, this.clock(here), this.bars(here));
   }
 
-  private shorten(state: ScanState, place: number, clock: number, bars: number): ScanState {
+  /** @param into where the answer is put when it is another one than `state`; an array of its own unless told. */
+  private shorten(
+    state: ScanState,
+    place: number,
+    clock: number,
+    bars: number,
+    into: number[] | null = null,
+  ): ScanState {
     const [lasts, barParts] = [clock - (state[0] as number), bars - (state[1] as number)];
-    if (this.isEnough(lasts, barParts)) return this.enoughState;
+    if (this.isEnough(lasts, barParts)) return this.enoughAfter(state);
     if (!this.thresholds) return state;
     const time = this.thresholds.clock.get(place) ?? noThresholds;
     const count = this.thresholds.bars.get(place) ?? noThresholds;
-    const [inTime, inBars] = [reachThreshold(time, lasts), reachThreshold(count, barParts)];
-    if (reachesAll(time, inTime) && reachesAll(count, inBars)) return this.enoughState;
+    const inTime = reachThreshold(time, lasts);
+    const inBars = reachThreshold(count, barParts);
+    if (reachesAll(time, inTime) && reachesAll(count, inBars)) return this.enoughAfter(state);
     if (inTime === lasts && inBars === barParts) return state;
-    return [clock - inTime, bars - inBars, state[2] as number, state[3] as number, 0, 0, 0, 0];
+    const next = into ?? [...state];
+    next[0] = clock - inTime;
+    next[1] = bars - inBars;
+    return next;
   }
 
-  /** What a cut that lands at a place makes of states; null when too little rest is left, whatever follows. */
+  private enoughAfter(state: ScanState): ScanState {
+    return state[6] === 0 ? this.enoughState : [enough, 0, 0, 0, 0, 0, state[6] as number, 0];
+  }
+
+  /**
+   * What a cut that lands at a place makes of states; null when too little rest is left, whatever follows. The answer may be
+   * `passingState`, which holds until the next answer: whoever keeps it makes a copy.
+   */
   landing(cut: GroundCut, place: number): (state: ScanState) => ScanState | null {
     const stage = this.followed;
     const here = stage?.byCut.get(cut.index);
@@ -245,25 +239,33 @@ export class RestScan {
       };
     }
     const at = placeInStage(stage, place);
+    const isWatched = this.isWatched(stage, here.from, here.to);
+    const land = this.landHere(stage, here, isWatched);
     const [clock, bars] = [this.clock(at), this.bars(at)];
     return (state) => {
-      const next = this.afterCutHere(stage, here, state);
-      return next && next !== this.enoughState ? this.shorten(next, place, clock, bars) : next;
+      const next = land(state);
+      return next === passingState ? this.shorten(passingState, place, clock, bars, passingState) : next;
     };
   }
 
   /** `afterCut` where a single stage is followed. */
-  private afterCutHere(stage: ScanStage, here: StageCut, state: ScanState): ScanState | null {
-    if (state[0] === enough) return this.enoughState;
-    const isSettled = state[0] === settled;
-    const start = isSettled ? this.clock(here.pageStart) : (state[0] as number);
-    const barStart = isSettled ? this.bars(here.pageStart) : (state[1] as number);
-    if (this.isEnough(this.clock(here.from) - start, this.bars(here.from) - barStart))
-      return this.enoughState;
-    const milliseconds = Math.max(state[2] as number, here.kept.milliseconds);
-    const barParts = Math.max(state[3] as number, here.kept.barParts);
-    const next = [start + here.milliseconds, barStart + here.barParts, milliseconds, barParts, 0, 0, 0, 0];
-    return this.isHopeless(stage, next, 0) ? null : next;
+  private landHere(stage: ScanStage, here: StageCut, isWatched: boolean) {
+    const [pageStart, pageBarStart] = [this.clock(here.pageStart), this.bars(here.pageStart)];
+    const [from, barFrom] = [this.clock(here.from), this.bars(here.from)];
+    return (state: ScanState): ScanState | null => {
+      if (state[0] === enough) return state;
+      const isSettled = state[0] === settled;
+      const start = isSettled ? pageStart : (state[0] as number);
+      const barStart = isSettled ? pageBarStart : (state[1] as number);
+      if (this.isEnough(from - start, barFrom - barStart)) return this.enoughAfter(state);
+      passingState[0] = start + here.milliseconds;
+      passingState[1] = barStart + here.barParts;
+      passingState[2] = Math.max(state[2] as number, here.kept.milliseconds);
+      passingState[3] = Math.max(state[3] as number, here.kept.barParts);
+      passingState[5] = isWatched ? 1 : (state[5] as number);
+      passingState[6] = state[6] as number;
+      return this.isHopeless(stage, passingState, 0) ? null : passingState;
+    };
   }
 
   /** Even all that follows in the stage, were it silent, would not make up for what is cut. */
@@ -280,6 +282,7 @@ export class RestScan {
     if (!stage || state[at] === settled) return state;
     const next = [...state];
     next.splice(at, 4, settled, 0, 0, 0);
+    if (this.watched) next.splice(5, 2, 0, this.missing(state, place));
     if (state[at] === enough) return next;
     const rest = this.restUpTo(state, at, place, stage);
     if (state[at + 4] === settled) next.splice(at + 4, 4, ...rest.lasts, ...rest.asked);
@@ -287,8 +290,31 @@ export class RestScan {
     return next;
   }
 
+  private isWatched(stage: ScanStage, from: number, to: number): boolean {
+    if (!this.watched) return false;
+    const { silence } = this.watched;
+    return restsTouching(stage.groundRun, from, to).some((rest) => rest.silence === silence);
+  }
+
+  /** What is missing of the rest that is watched once the silence ends that a state stands in. */
+  private missing(state: ScanState, place: number): number {
+    const [{ stages, watched }, [start = settled, barStart = 0, , , , isIn, before = 0]] = [this, state];
+    const [stage] = stages;
+    if (!watched || !stage || start < 0) return before;
+    if (isIn !== 1 && !this.isWatched(stage, place, place)) return before;
+    const isTime = watched.unit === "milliseconds";
+    const lasts = isTime ? this.clock(place) - start : this.bars(place) - barStart;
+    return Math.max(before, watched.asked - lasts);
+  }
+
+  /** What is to be told of a state when a cluster ends: only what is missing of the rest that is watched. */
+  atEnd(state: ScanState): ScanState {
+    const missing = this.watched ? this.missing(state, this.stages[0]?.to ?? 0) : 0;
+    return missing === 0 ? this.nothingMissing : [settled, 0, 0, 0, 0, 0, missing, 0];
+  }
+
   private restUpTo(state: ScanState, at: number, place: number, stage: ScanStage): Flow {
-    const kept = this.keptTouching(stage.groundRun, place, place);
+    const kept = keptTouching(this.kept, stage.groundRun, place, place);
     return {
       lasts: [this.clock(place) - (state[at] ?? 0), this.bars(place) - (state[at + 1] ?? 0)],
       asked: [Math.max(state[at + 2] ?? 0, kept.milliseconds), Math.max(state[at + 3] ?? 0, kept.barParts)],
@@ -339,7 +365,7 @@ export class RestScan {
     if (state[at] !== settled) return this.restUpTo(state, at, stage.to, stage);
     if (!stage.opensRight) return null;
     const start = silenceStart(stage.groundRun, stage.to);
-    const kept = this.keptTouching(stage.groundRun, stage.to, stage.to);
+    const kept = keptTouching(this.kept, stage.groundRun, stage.to, stage.to);
     return {
       lasts: [this.clock(stage.to) - this.clock(start), this.bars(stage.to) - this.bars(start)],
       asked: [kept.milliseconds, kept.barParts],
@@ -352,24 +378,3 @@ type PlaceThresholds = ReadonlyMap<number, Thresholds>;
 /** Places are rounded to the millisecond, so that equal beats differ by a few. Source: ours, for speed alone. */
 const roomMilliseconds = 5;
 const roomBarParts = partsOfABar / 64;
-
-const placeInStage = ({ from, to }: Stage, place: number) => Math.min(Math.max(place, from), to);
-
-/** Stages by the places at which a note may end a silence: their first note, and the next one after each landing. */
-function findNotes(
-  stages: readonly ScanStage[],
-  cuts: readonly GroundCut[],
-): ReadonlyMap<number, readonly number[]> {
-  const notes = new Map<number, number[]>();
-  for (const [index, { groundRun, firstNote }] of stages.entries()) {
-    const after = cuts.flatMap((cut) => {
-      const reach = reachOf(groundRun, cut);
-      const note = reach ? firstFrom(groundRun.onsets, reach.landing) : null;
-      return note === null ? [] : [note];
-    });
-    for (const place of new Set(firstNote === null ? after : [firstNote, ...after])) {
-      notes.set(place, [...(notes.get(place) ?? []), index]);
-    }
-  }
-  return notes;
-}

@@ -89,22 +89,21 @@ function earlier(ranges: Thresholds, toCome: number): Thresholds {
  *
  * @param places in order.
  * @param end of the clock, where the last silence ends at the latest.
- * @param asked whatever may have to be left of a rest.
+ * @param asked whatever may have to be left of a rest, as ranges.
  * @param room lengths that lie closer together are taken for a range, within which all silences are told apart.
  * @returns for each place lengths above 0.
  */
 export function findThresholds(
   places: readonly ThresholdPlace[],
   end: number,
-  asked: readonly number[],
+  asked: readonly (readonly [least: number, most: number])[],
   room: number,
 ): ReadonlyMap<number, Thresholds> {
-  const amounts = new Set(asked.filter((amount) => amount > 0));
   const found = new Map<number, Thresholds>();
-  if (amounts.size === 0) return found;
   const ranges = new Ranges(room);
-  for (const amount of amounts) ranges.add(Float64Array.of(amount, amount));
+  for (const [least, most] of asked) if (most > 0) ranges.add(Float64Array.of(least, most));
   const atEnd = ranges.read();
+  if (atEnd.length === 0) return found;
   let [next, nextClock] = [atEnd, end];
   for (const { place, clock, hasNote, landings } of places.toReversed()) {
     const onwards = hasNote ? atEnd : earlier(next, nextClock - clock);
