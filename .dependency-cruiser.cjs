@@ -7,6 +7,7 @@ const analyses = ["tutti", "cuts", "breath", "hands", "rewrites", "lead", "recor
 /** Folder of `lib` → the other folders of `lib` it may import. */
 const mayUse = {
   score: [],
+  calendar: [],
   zip: ["score"],
   musicxml: ["score", "zip", "edition"],
   harmony: ["score"],
