@@ -5,6 +5,7 @@ import next from "next";
 import { z } from "zod";
 import { findRefusal, pinForwardedHeaders } from "@/app/_commands/public-address";
 import { contentSecurityPolicy, makeNonce, securityHeaders } from "@/app/_commands/security-headers";
+import { startPurges } from "@/app/_commands/start-purges";
 import { foreignRoomsAddress } from "@/app/_data/rooms-address";
 import { type MailSettings, readMailSettings } from "@/app/_mail/read-mail-settings";
 import { startDigests } from "@/app/_mail/start-digests";
@@ -102,10 +103,12 @@ export async function startServer(settings: ServeSettings): Promise<RunningServe
   });
   await listen(server, settings);
   const digests = startDigests(settings.mail);
+  const purges = startPurges();
   return {
     port: (server.address() as AddressInfo).port,
     close: async () => {
       await digests.stop();
+      await purges.stop();
       await rooms?.close();
       await closeServer(server);
       await pages.close();

@@ -18,3 +18,8 @@ export async function takeSession(): Promise<void> {
   if (token) await endSession(token);
   jar.set(name, "", { ...options, maxAge: 0 });
 }
+
+/** The token of the session on this device; null without one. */
+export async function sessionToken(): Promise<string | null> {
+  return (await cookies()).get(sessionCookie(publicUrl().href).name)?.value ?? null;
+}
