@@ -63,6 +63,7 @@ export function SheetPage({
   return (
     <section
       className={styles.page}
+      data-page={page.number}
       data-number={page.number % 2 === 1 ? "odd" : "even"}
       data-shown={isShown || undefined}
       data-drawn={isDrawn || undefined}
