@@ -58,6 +58,15 @@ export class BarBoxReader {
     return { barIndex: this.bars.at(-1)?.barIndex ?? null, isFirst: this.bars.length < 2 };
   }
 
+  /** Left upper corner of the bar that is open or was last, as elements directly inside it have it. */
+  corner(): { readonly x: number; readonly top: number; readonly staffHeight: number } | null {
+    const staff = this.bars.at(-1)?.staves.find(({ left, right }) => left < right);
+    const around = this.around.at(-1);
+    if (!staff || !around) return null;
+    const { left, top, bottom } = staff;
+    return { x: left - around.x, top: top - around.y, staffHeight: bottom - top };
+  }
+
   /** The bars in the order of the picture; a bar without staff lines has no place and is left out. */
   list(): BarBox[] {
     return this.bars.flatMap(({ barIndex, staves }): BarBox[] => {

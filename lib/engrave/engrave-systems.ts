@@ -36,12 +36,14 @@ export function* engraveSystems(
   );
   normaliseForEngraving(tree, { ...options, firstLabels: layout.firstLabels });
   const wanted = toolkitOptions(layout);
-  load(toolkit, tree, options.givenBreaks ? { ...wanted, breaks: "encoded" } : wanted);
+  load(toolkit, tree, wanted);
   const count = toolkit.getPageCount();
   if (count === 0) throw new Error("The engraver found nothing to draw");
   options.onLoaded?.(count);
   for (let page = 1; page <= count; page += 1) {
-    yield readSystem(toolkit.renderToSVG(page), page - 1, barOfId, options.isNumbered);
+    yield readSystem(toolkit.renderToSVG(page), page - 1, barOfId, {
+      ...(options.isNumbered && { isNumbered: options.isNumbered }),
+    });
   }
 }
 

@@ -1,5 +1,6 @@
 import { SaxesParser } from "saxes";
 import { BarBoxReader } from "./bar-boxes";
+import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
 import type { EngravedSystem } from "./screen-engraving";
 
 type Attributes = Readonly<Record<string, string>>;
@@ -52,21 +53,41 @@ const bold = new Set(["ending", "fing", "reh", "tempo"]);
 const italic = new Set(["dir", "dynam", "mNum"]);
 const className = /^[A-Za-z][\w-]*$/;
 
+/** What of a picture is otherwise than the engraver has it. */
+export interface PictureOptions {
+  /** Whether a bar inside a system shows its number; the first of a system always does. Every bar when it is not said. */
+  readonly isNumbered?: (barIndex: number) => boolean;
+  /**
+   * The number that a bar must show although the engraver leaves it out, as it does beside a rehearsal letter; null for a bar
+   * that need not show it. None when it is not said.
+   */
+  readonly neededNumber?: (barIndex: number, isFirst: boolean) => string | null;
+  /** Rehearsal letters over a small staff become as large as over a full one. */
+  readonly hasLargeLetters?: boolean;
+}
+
+/** Of a number that we write: its baseline over the top line and its size, as the engraver's (verovio 6.3.0) are. */
+const numberRise = 243;
+const numberSize = { small: 324, full: 405 } as const;
+/** Of the two, lower than this is a small staff. */
+const fullStaffHeight = 700;
+/** How far it reaches over the start of the bar: a letter stands there. */
+const numberReach = 40;
+
 /**
  * Turns a page of the engraver (verovio 6.3.0) that holds one system into an inert picture of it with the places of its
  * bars. Only known elements with attributes of a known form are let through, so that nothing a score says can act.
  *
  * @param barOfId index of the bar by the id of its measure.
  * @param index of the system; it keeps the glyph ids of several pictures on one page apart.
- * @param isNumbered whether a bar shows its number; the first of a system always does.
  */
 export function readSystem(
   svg: string,
   index: number,
   barOfId: ReadonlyMap<string, number>,
-  isNumbered: (barIndex: number) => boolean = () => true,
+  options: PictureOptions = {},
 ): EngravedSystem {
-  const writer = new InertWriter(index, barOfId, isNumbered);
+  const writer = new InertWriter(index, barOfId, options);
   const parser = new SaxesParser({ xmlns: false, position: false });
   parser.on("error", (error) => {
     throw error;
@@ -79,6 +100,14 @@ export function readSystem(
   return writer.finish();
 }
 
+/** The same picture as another system of its score: glyph ids tell the number of the system. */
+export function renumberSystem(system: EngravedSystem, index: number): EngravedSystem {
+  if (system.index === index) return system;
+  const [own, other] = [`s${system.index}-`, `s${index}-`];
+  const svg = system.svg.replaceAll(`id="${own}`, `id="${other}`).replaceAll(`"#${own}`, `"#${other}`);
+  return { ...system, index, svg };
+}
+
 class InertWriter {
   private readonly out: string[] = [];
   private readonly boxes: BarBoxReader;
@@ -86,13 +115,17 @@ class InertWriter {
   private readonly path: (string | null)[] = [];
   private skipped = 0;
   private textDepth = 0;
+  /** How deep the open measure is; 0 when none is. */
+  private measureDepth = 0;
+  private hasNumber = false;
+  private readonly letter: OpenLetter = { isOpen: false, bottom: 0, factor: 1 };
   private width = 0;
   private height = 0;
 
   constructor(
     private readonly index: number,
     barOfId: ReadonlyMap<string, number>,
-    private readonly isNumbered: (barIndex: number) => boolean,
+    private readonly options: PictureOptions,
   ) {
     this.boxes = new BarBoxReader(barOfId);
   }
@@ -113,7 +146,27 @@ class InertWriter {
   private isLeftOut(attributes: Attributes): boolean {
     if (!/\bmNum\b/.test(attributes.class ?? "")) return false;
     const { barIndex, isFirst } = this.boxes.current();
-    return barIndex !== null && !isFirst && !this.isNumbered(barIndex);
+    const isLeftOut =
+      barIndex !== null &&
+      !isFirst &&
+      this.options.isNumbered !== undefined &&
+      !this.options.isNumbered(barIndex);
+    if (!isLeftOut) this.hasNumber = true;
+    return isLeftOut;
+  }
+
+  /** Writes the number that the engraver has left out. */
+  private addNumber(): void {
+    const { barIndex, isFirst } = this.boxes.current();
+    const corner = this.boxes.corner();
+    const number = barIndex === null ? null : this.options.neededNumber?.(barIndex, isFirst);
+    if (this.hasNumber || !number || !corner) return;
+    const size = corner.staffHeight < fullStaffHeight ? numberSize.small : numberSize.full;
+    const place = `x="${corner.x + numberReach}" y="${corner.top - numberRise}"`;
+    this.out.push(
+      `<g class="mNum" font-style="italic"><text stroke="none" ${place} text-anchor="end" font-size="0px">`,
+      `<tspan font-size="${size}px">${escapeXml(number)}</tspan></text></g>`,
+    );
   }
 
   /** The outer picture only says how large it is drawn; the inner one has the units of everything in it. */
@@ -143,6 +196,7 @@ class InertWriter {
       const value = attributes[key];
       if (value !== undefined && !own.has(key) && form.test(value)) written.push([key, value]);
     }
+    if (this.options.hasLargeLetters) enlargeLetter(this.letter, name, attributes, written);
     if (name === "text" || name === "tspan") this.textDepth += 1;
     this.out.push(`<${name}${written.map(([key, value]) => ` ${key}="${escapeXml(value)}"`).join("")}>`);
   }
@@ -157,6 +211,11 @@ class InertWriter {
     if (isGlyph) written.push(["id", this.glyphId(id)]);
     else if (id !== "" && classes.some((each) => identified.has(each))) written.push(["id", id]);
     if (classes.length > 0) written.push(["class", classes.join(" ")]);
+    this.letter.isOpen = classes.includes("reh");
+    if (classes.includes("measure")) {
+      this.measureDepth = this.path.length + 1;
+      this.hasNumber = false;
+    }
     if (classes.some((each) => bold.has(each))) written.push(["font-weight", "bold"]);
     if (classes.some((each) => italic.has(each))) written.push(["font-style", "italic"]);
   }
@@ -179,6 +238,10 @@ class InertWriter {
     if (this.skipped > 0) {
       this.skipped -= 1;
       return;
+    }
+    if (this.path.length === this.measureDepth) {
+      this.addNumber();
+      this.measureDepth = 0;
     }
     this.path.pop();
     if (name === "svg") {

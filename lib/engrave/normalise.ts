@@ -19,8 +19,6 @@ export interface NormaliseOptions {
   readonly staffSizes?: Readonly<Record<string, number>>;
   /** Bars at which a new system should begin when there is a choice, by bar index. */
   readonly wantedBreaks?: readonly number[];
-  /** Bars at which a new system begins, and nowhere else, by bar index. */
-  readonly givenBreaks?: readonly number[];
   /** Rows of bars in which the one part rests become one bar. */
   readonly condensesRests?: boolean;
 }
@@ -49,9 +47,6 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
       dropLayout(measure);
       const isWanted = options.wantedBreaks?.includes(index);
       if (isWanted) measure.children.unshift(element("print", { "new-system": "yes" }));
-      // One system is engraved on each page.
-      const isGiven = options.givenBreaks?.includes(index);
-      if (isGiven) measure.children.unshift(element("print", { "new-page": "yes" }));
     }
   }
   shorten(root);

@@ -17,6 +17,8 @@ export interface SpacedMusic {
   /** Room for bars in the first system, which is indented, and in the others. */
   readonly firstRoom: number;
   readonly room: number;
+  /** The engraver's own systems, by the place of their first bar. */
+  readonly own: ReadonlyMap<number, { readonly end: number; readonly height: number }>;
 }
 
 /** Clef and key at the start of a system, in staff spaces: measured on the engraver (verovio 6.3.0), two accidentals. */
@@ -30,6 +32,13 @@ export function readSpacing(
   heightOf: (system: EngravedSystem) => number,
 ): SpacedMusic {
   const rooms: number[] = [];
+  const own = new Map<number, { end: number; height: number }>();
+  let place = 0;
+  for (const system of systems) {
+    const end = place + system.bars.length;
+    own.set(place, { end, height: heightOf(system) });
+    place = end;
+  }
   const bars = systems.flatMap((system) => {
     const prefix = prefixOf(system);
     rooms.push(system.bars.reduce((sum, { width }) => sum + width, -prefix));
@@ -41,7 +50,7 @@ export function readSpacing(
     }));
   });
   const room = Math.max(...rooms.slice(1), 0);
-  return { bars, firstRoom: rooms[0] ?? 0, room: room > 0 ? room : (rooms[0] ?? 0) };
+  return { bars, firstRoom: rooms[0] ?? 0, room: room > 0 ? room : (rooms[0] ?? 0), own };
 }
 
 function prefixOf({ bars }: EngravedSystem): number {
@@ -54,6 +63,8 @@ const fullest = 1.08;
 const emptiest = 0.55;
 /** Of a place inside a system at which a line should begin: a letter, a double bar. */
 const missedBreak = 1.5;
+/** Of a system that is not the engraver's own: nothing to speak of, but lines change only where that helps. */
+const otherLine = 0.3;
 
 /**
  * The systems that may begin with each bar: neither crammed nor drawn apart, unless the piece ends or a pin follows.
@@ -69,7 +80,8 @@ export function findSystemChoices(
   const { bars } = music;
   return (start) => {
     const room = start === 0 ? music.firstRoom : music.room;
-    const choices: (SystemChoice & { readonly fullness: number })[] = [];
+    const own = music.own.get(start);
+    const choices: (SystemChoice & { readonly fullness: number; readonly isOwn: boolean })[] = [];
     let [width, height, missed] = [0, 0, 0];
     for (let end = start + 1; end <= bars.length; end += 1) {
       const bar = bars[end - 1];
@@ -78,14 +90,19 @@ export function findSystemChoices(
       height = Math.max(height, bar.height);
       if (end - 1 > start && wanted.has(end - 1)) missed += missedBreak;
       const fullness = width / room;
-      if (fullness > fullest && choices.length > 0) break;
+      if (fullness > fullest && choices.length > 0 && !(own && end <= own.end)) break;
+      const isOwn = end === own?.end;
       const spacing = end === bars.length ? lastSystemCost(fullness) : systemCost(fullness);
-      choices.push({ end, height, cost: missed + spacing, fullness });
+      choices.push({
+        ...{ end, fullness, isOwn },
+        height: isOwn ? own.height : height,
+        cost: missed + (isOwn ? 0 : otherLine + spacing),
+      });
       if (pins.has(end)) break;
     }
     return choices.filter(
-      ({ end, fullness }, place) =>
-        place === choices.length - 1 || end === bars.length || fullness >= emptiest,
+      ({ end, fullness, isOwn }, place) =>
+        isOwn || place === choices.length - 1 || end === bars.length || fullness >= emptiest,
     );
   };
 }

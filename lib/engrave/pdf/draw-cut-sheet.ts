@@ -11,7 +11,7 @@ import { pageShapes } from "./page-shape";
 import { PdfPages } from "./pdf-page";
 import { openPrintFonts } from "./print-fonts";
 import { sayClock, sayDate } from "./say-date";
-import { nameEdition, shortHash } from "./title-block";
+import { insideLine, nameEdition, shortHash } from "./title-block";
 
 const margin = 45;
 /** Height of a staff on the sheet, in points: 5 mm. */
@@ -74,7 +74,7 @@ class CutSheet {
       pages.text(titleBlock.movement, middle, 86, { face: "serif-italic", size: 11.5, align: "center" });
     const small = { face: "sans", size: 9.5 } as const;
     pages.text("Cut sheet", margin, 74, { face: "sans-bold", size: 9.5 });
-    pages.text(`solo ${(titleBlock.soloInstrument ?? "part").toLowerCase()} and piano`, margin, 87, small);
+    pages.text(`solo ${insideLine(titleBlock.soloInstrument ?? "part")} and piano`, margin, 87, small);
     pages.text(titleBlock.composer ?? "", this.right, 74, { ...small, align: "right" });
     pages.text(`${input.barCount} bars, ${input.playedBarCount} played`, this.right, 87, {
       ...small,

@@ -15,7 +15,7 @@ import { placeSystems } from "./place-systems";
 import { type EditionPages, prepareEdition } from "./prepare-edition";
 import type { PrintFonts } from "./print-fonts";
 import type { PrintInput } from "./print-input";
-import { layFooter, layTitleBlock } from "./title-block";
+import { insideLine, layFooter, layTitleBlock } from "./title-block";
 import { TypeSetter } from "./type-setter";
 
 /** Baseline of the sign for a turn, under the last line of music, in points. */
@@ -58,7 +58,7 @@ export function placeEdition(
 
 function namePart({ options, titleBlock }: PrintInput): string {
   const solo = titleBlock.soloInstrument ?? "Solo";
-  return options.reader === "pianist" ? `Piano, with ${solo.toLowerCase()}` : solo;
+  return options.reader === "pianist" ? `Piano, with ${insideLine(solo)}` : solo;
 }
 
 /** The first engraving takes three fifths of the time; a second, with chosen lines, the rest. Never goes back. */

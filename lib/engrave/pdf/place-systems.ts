@@ -7,11 +7,11 @@ export interface PlacedSystem {
   readonly y: number;
 }
 
-/** How many times the least distance systems are moved apart to fill a page: more looks like music that is missing. */
-const widestGapRatio = 8;
+/** Systems are moved apart to fill a page, at most by a share of their mean height: more looks like music that is missing. */
+const widestGapShare = 0.7;
 
 /**
- * Places systems down their pages. Those of a page that is nearly full are spread to its foot.
+ * Places systems down their pages. Those of a page that is full enough are spread to its foot.
  *
  * @param heights of the systems, in order.
  * @param counts how many of them stand on each page.
@@ -37,7 +37,8 @@ function spread(
 ): PlacedSystem[] {
   const used = indices.reduce((sum, index) => sum + (heights[index] ?? 0), 0);
   const space = (room.bottom - top - used) / Math.max(1, indices.length - 1);
-  const gap = space > room.gap * widestGapRatio ? room.gap * 1.5 : Math.max(room.gap, space);
+  const widest = Math.max(room.gap, (used / Math.max(1, indices.length)) * widestGapShare);
+  const gap = Math.min(Math.max(room.gap, space), widest);
   let y = top;
   return indices.map((index) => {
     const placed = { index, y };

@@ -1,22 +1,21 @@
 import { scoreFromTree } from "@/lib/musicxml/score-from-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import { assignRoles } from "@/lib/score/assign-roles";
-import type { PartRole } from "@/lib/score/part";
 import type { Score } from "@/lib/score/score";
 import type { EngraveLayout } from "../engrave-layout";
-import { engraveSystems } from "../engrave-systems";
+import { LineEngraver } from "../engrave-lines";
+import type { PictureOptions } from "../inert-svg";
 import type { PrintedBar } from "../pages/laid-out-edition";
 import type { PageLayoutInput } from "../pages/lay-out-pages";
 import { type Paging, singlePages } from "../pages/paging";
 import { readTurns } from "../pages/turns-of-print";
-import type { EngravedSystem } from "../screen-engraving";
 import type { Engraver } from "../toolkit";
 import {
   type EditionMusic,
   findNumberedBars,
   findWantedBreaks,
   readEditionSource,
-  takeEditionMusic,
+  takePrintedMusic,
 } from "./edition-music";
 import { pageShapes, sidesOf } from "./page-shape";
 import type { PrintInput } from "./print-input";
@@ -51,16 +50,16 @@ export function prepareEdition(
 ): EditionPages {
   const source = readEditionSource(input.sourceMusicXml);
   const score = assignRoles(scoreFromTree(source).score, input.partRoles);
-  const take = () => takeEditionMusic(source, input, rolesFor(input), true);
-  const music = take();
+  const music = takePrintedMusic(source, score, input);
   const bars = barsOf(music);
   const pinnedBars = findPinned(score, bars, input.pinnedBars ?? []);
   const wantedBars = [...findWantedBreaks(music), ...pinnedBars];
   const { reader } = input.options;
   const shape = pageShapes[input.options.paper];
   const width = shape.width - 2 * shape.side;
+  const lines = lineEngraver(toolkit, input, music, wantedBars, onProgress);
   const layout: PageLayoutInput = {
-    engrave: (lineBreaks) => engrave(toolkit, input, take(), { wantedBars, lineBreaks, onProgress }),
+    engrave: (lineBreaks) => (lineBreaks ? lines.inLines(lineBreaks) : lines.inOwnLines()),
     heightOf: (system) => (system.height * width) / system.width,
     room: { firstTop, top: shape.top, bottom: shape.height - shape.foot, gap: systemGap },
     paging: pagingOf(input.options),
@@ -76,9 +75,6 @@ export function prepareEdition(
   };
   return { layout, bars, width };
 }
-
-const rolesFor = ({ options }: PrintInput): PartRole[] =>
-  options.reader === "pianist" ? ["solo", "reduction"] : ["solo"];
 
 function pagingOf(options: PrintOptions): Paging {
   const sides = sidesOf(options);
@@ -113,37 +109,29 @@ function layoutFor({ options }: PrintInput): EngraveLayout {
   };
 }
 
-interface Lines {
-  readonly wantedBars: readonly number[];
-  /** When lines are given: the bars with which they begin. */
-  readonly lineBreaks: readonly number[] | null;
-  readonly onProgress: (done: number) => void;
-}
-
-function engrave(
+/** Engraves the music in the engraver's own lines, and in others as often as they are given. */
+function lineEngraver(
   toolkit: Engraver["toolkit"],
   input: PrintInput,
   music: EditionMusic,
-  { wantedBars, lineBreaks, onProgress }: Lines,
-): EngravedSystem[] {
+  wantedBreaks: readonly number[],
+  onProgress: (done: number) => void,
+): LineEngraver {
   const numbered = findNumberedBars(music);
+  const atJoin = new Set(music.joins.map(({ cutBarIndex }) => cutBarIndex));
+  const labels = barsOf(music).map(({ label }) => label);
+  const pictures: PictureOptions = {
+    hasLargeLetters: true,
+    isNumbered: (barIndex) => numbered.has(barIndex),
+    // The pickup at the start needs none.
+    neededNumber: (barIndex, isFirst) =>
+      barIndex > 0 && (isFirst || atJoin.has(barIndex)) ? (labels[barIndex] ?? null) : null,
+  };
   const solo = music.tree.parts.find((part) => input.partRoles[part.attributes.id ?? ""] === "solo");
   const isSmall = input.options.reader === "pianist" && music.tree.parts.length > 1;
-  const sizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
-  let count = 1;
-  const drawn = engraveSystems(toolkit, music.tree, layoutFor(input), {
-    staffSizes: sizes,
-    ...(lineBreaks ? { givenBreaks: lineBreaks } : { wantedBreaks: wantedBars }),
+  const staffSizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
+  return new LineEngraver(toolkit, music.tree, layoutFor(input), {
+    ...{ staffSizes, wantedBreaks, onProgress, pictures },
     condensesRests: input.options.reader === "soloist",
-    isNumbered: (barIndex) => numbered.has(barIndex),
-    onLoaded: (systemCount) => {
-      count = systemCount;
-    },
   });
-  const systems: EngravedSystem[] = [];
-  for (const system of drawn) {
-    systems.push(system);
-    onProgress(systems.length / count);
-  }
-  return systems;
 }

@@ -1,7 +1,4 @@
-import type { BreathTerms } from "@/lib/edition/breath-terms";
-import type { CueTerms } from "@/lib/edition/cue-terms";
-import type { RemarkTerms } from "@/lib/edition/remark-terms";
-import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
+import type { EditionContent } from "@/lib/edition/edition-content";
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { PartRole } from "@/lib/score/part";
 import type { TempoSettings } from "@/lib/score/tempo-settings";
@@ -23,12 +20,7 @@ export interface TitleBlock {
 }
 
 /** What an edition adds to the printed music, as it was frozen. */
-export interface EditionMarks {
-  readonly breaths: readonly BreathTerms[];
-  readonly cues: readonly CueTerms[];
-  readonly rewrites: readonly RewriteTerms[];
-  readonly remarks: readonly RemarkTerms[];
-}
+export type EditionMarks = Pick<EditionContent, "breaths" | "cues" | "rewrites" | "remarks">;
 
 /** An edition to be printed. */
 export interface PrintInput {

@@ -12,6 +12,9 @@ export function nameEdition(block: TitleBlock): string {
   return `${block.title} · Edition № ${block.editionNumber}`;
 }
 
+/** An instrument's name inside a line: "clarinet in B♭". */
+export const insideLine = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+
 const text = (words: string, x: number, y: number, style: TextStyle): PageItem => ({
   kind: "text",
   ...{ text: words, x, y, style },

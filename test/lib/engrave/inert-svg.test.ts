@@ -84,7 +84,7 @@ describe("readSystem", () => {
   });
 
   it("leaves out numbers that are not wanted, but never a system's first", () => {
-    const { svg } = readSystem(page(), 0, barOfId, () => false);
+    const { svg } = readSystem(page(), 0, barOfId, { isNumbered: () => false });
     expect(svg).toContain(">5</tspan>");
     expect(svg).not.toContain(">6</tspan>");
   });

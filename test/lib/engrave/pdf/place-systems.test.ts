@@ -10,8 +10,8 @@ describe("placeSystems", () => {
     expect(ys([180, 180, 180], [3])).toEqual([[200, 410, 620]]);
   });
 
-  it("does not pull few systems apart", () => {
-    expect(ys([100, 100], [2])).toEqual([[200, 315]]);
+  it("does not pull few systems far apart", () => {
+    expect(ys([100, 100], [2])).toEqual([[200, 370]]);
   });
 
   it("starts page 1 under the title, the others at the top", () => {

@@ -1,0 +1,106 @@
+import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
+import { writeTree } from "@/lib/musicxml/write-tree";
+import { childrenNamed } from "@/lib/musicxml/xml-tree";
+import { breakPages } from "./break-pages";
+import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
+import { type PictureOptions, readSystem, renumberSystem } from "./inert-svg";
+import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { patchKeys } from "./patch-keys";
+import type { EngravedSystem } from "./screen-engraving";
+import { findStaffKeys } from "./staff-keys";
+import type { Engraver } from "./toolkit";
+
+export interface LineOptions extends Omit<NormaliseOptions, "firstLabels"> {
+  readonly pictures?: PictureOptions;
+  /** From 0 to 1, for each engraving anew. */
+  readonly onProgress?: (done: number) => void;
+}
+
+/** Share of the time that laying out takes, before the first line can be drawn. Measured on a concerto movement. */
+const loadingShare = 0.5;
+
+/**
+ * A score that is engraved in the engraver's own lines, then once more in others, all of one layout and one system to a
+ * picture. The second time its notation is known already, and lines that stay are not drawn again. Nothing else may be
+ * loaded into the engraver between the two.
+ */
+export class LineEngraver {
+  private readonly idOfBar: readonly string[];
+  private readonly barOfId: ReadonlyMap<string, number>;
+  private mei: string | null = null;
+  /** The engraver's own lines, by their first bar and that of the line after them. */
+  private known: ReadonlyMap<string, EngravedSystem> = new Map();
+
+  /** @param tree changed in place. */
+  constructor(
+    private readonly toolkit: Engraver["toolkit"],
+    private readonly tree: MusicXmlTree,
+    private readonly layout: EngraveLayout,
+    private readonly options: LineOptions,
+  ) {
+    this.idOfBar = childrenNamed(tree.parts[0] ?? tree.root, "measure").map(
+      ({ attributes }) => attributes.id ?? "",
+    );
+    this.barOfId = new Map(this.idOfBar.map((id, index) => [id, index]));
+    normaliseForEngraving(tree, { ...options, firstLabels: layout.firstLabels });
+  }
+
+  /** @throws Error if the engraver cannot make anything of the score. */
+  inOwnLines(): EngravedSystem[] {
+    const { toolkit, tree, layout } = this;
+    const keys = findStaffKeys(tree);
+    const wanted = toolkitOptions(layout);
+    // Keys are patched in the engraver's own notation: a first loading, without a layout, makes it.
+    this.load(writeTree(tree), keys.length > 0 ? { ...wanted, breaks: "none" } : wanted);
+    if (keys.length > 0) {
+      this.mei = patchKeys(toolkit.getMEI({}), keys);
+      this.load(this.mei, wanted);
+    }
+    const systems = this.draw(null);
+    this.known = new Map(
+      systems.map((system, index) => [
+        nameLine(system.firstBarIndex, systems[index + 1]?.firstBarIndex),
+        system,
+      ]),
+    );
+    return systems;
+  }
+
+  /**
+   * A line begins at each of these bars and no other.
+   *
+   * @throws RangeError if the own lines have not been engraved.
+   */
+  inLines(firstBars: readonly number[]): EngravedSystem[] {
+    if (this.known.size === 0) throw new RangeError("The engraver's own lines come first");
+    this.mei ??= this.toolkit.getMEI({});
+    const ids = new Set(firstBars.map((bar) => this.idOfBar[bar] ?? ""));
+    this.load(breakPages(this.mei, ids), { ...toolkitOptions(this.layout), breaks: "encoded" });
+    return this.draw([0, ...firstBars]);
+  }
+
+  private load(text: string, options: Readonly<Record<string, unknown>>): void {
+    this.toolkit.setOptions(options);
+    if (!this.toolkit.loadData(text)) throw new Error("The engraver could not load the score");
+  }
+
+  /** @param firstBars of the lines, when they are given: those that are known are not drawn again. */
+  private draw(firstBars: readonly number[] | null): EngravedSystem[] {
+    const { toolkit, options } = this;
+    const count = toolkit.getPageCount();
+    if (count === 0) throw new Error("The engraver found nothing to draw");
+    options.onProgress?.(loadingShare);
+    const isAsGiven = firstBars?.length === count;
+    return Array.from({ length: count }, (_, index) => {
+      const known = isAsGiven ? this.known.get(nameLine(firstBars[index], firstBars[index + 1])) : undefined;
+      const system = known
+        ? renumberSystem(known, index)
+        : readSystem(toolkit.renderToSVG(index + 1), index, this.barOfId, options.pictures);
+      options.onProgress?.(loadingShare + (1 - loadingShare) * ((index + 1) / count));
+      return system;
+    });
+  }
+}
+
+const nameLine = (firstBar: number | undefined, next: number | undefined): string =>
+  `${firstBar} ${next ?? "end"}`;

@@ -1,0 +1,43 @@
+/** Where the letter that is open stands, as far as it is known. */
+export interface OpenLetter {
+  isOpen: boolean;
+  /** Lower edge of its box. */
+  bottom: number;
+  factor: number;
+}
+
+/** Heights of the box of a rehearsal letter over a full staff and the least that is enlarged (verovio 6.3.0). */
+const fullBox = 498;
+const smallBox = 440;
+
+/**
+ * Makes the box and the text of a rehearsal letter over a small staff as large as over a full one. They grow upward from
+ * the lower edge.
+ *
+ * @param letter kept from element to element of one letter.
+ * @param written what is written of the element; changed in place.
+ */
+export function enlargeLetter(
+  letter: OpenLetter,
+  name: string,
+  attributes: Readonly<Record<string, string>>,
+  written: [string, string][],
+): void {
+  if (!letter.isOpen) return;
+  const value = (key: string) => Number.parseFloat(attributes[key] ?? "0");
+  const put = (key: string, number: number, unit = "") => {
+    const entry = written.find(([each]) => each === key);
+    if (entry) entry[1] = `${Math.round(number)}${unit}`;
+  };
+  const { bottom, factor } = letter;
+  if (name === "rect") {
+    const [x, y, width, height] = [value("x"), value("y"), value("width"), value("height")];
+    letter.bottom = y + height;
+    letter.factor = height < smallBox ? fullBox / height : 1;
+    put("x", x - (width * (letter.factor - 1)) / 2);
+    put("y", y - height * (letter.factor - 1));
+    put("width", width * letter.factor);
+    put("height", height * letter.factor);
+  } else if (name === "text") put("y", bottom - (bottom - value("y")) * factor);
+  else if (name === "tspan" && attributes["font-size"]) put("font-size", value("font-size") * factor, "px");
+}
