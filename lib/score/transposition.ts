@@ -23,3 +23,12 @@ export function soundingPitch(written: Pitch, by: Transposition): Pitch {
   const target = midiNumber(written) + by.chromatic + 12 * by.octaveChange;
   return { step, octave, alter: target - midiNumber({ step, octave, alter: 0 }) };
 }
+
+/** The pitch to be written so that `sounding` is heard: the inverse of `soundingPitch`. */
+export function writtenPitch(sounding: Pitch, { diatonic, chromatic, octaveChange }: Transposition): Pitch {
+  return soundingPitch(sounding, {
+    diatonic: -diatonic,
+    chromatic: -chromatic,
+    octaveChange: -octaveChange,
+  });
+}

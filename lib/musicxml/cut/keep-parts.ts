@@ -1,6 +1,7 @@
 import { comparePositions } from "@/lib/score/position";
 import { scaleQuarters } from "@/lib/score/quarters";
 import type { MusicXmlTree } from "../read-tree";
+import { ossiaOf } from "../rewrite/ossia-part";
 import { child, childElements, childrenNamed, cloneElement, textOf, type XmlElement } from "../xml-tree";
 import { evenDivisions } from "./even-divisions";
 import { insertAt } from "./insert-at";
@@ -10,7 +11,8 @@ import { isTempoMark } from "./tempo-at";
 
 /**
  * A score with some of its parts, as a new tree. What stands over the top part for all players (tempi, rehearsal
- * letters, signs and jumps) moves to the new top part, and so do the measure ids, by which a bar is known.
+ * letters, signs and jumps) moves to the new top part, and so do the measure ids, by which a bar is known. Ossias stay
+ * with the part that they belong to.
  *
  * @param partIds MusicXML ids of the parts to keep; the order stays that of the score.
  * @throws RangeError if none of them is a part of the score.
@@ -18,20 +20,45 @@ import { isTempoMark } from "./tempo-at";
 export function keepParts(tree: MusicXmlTree, partIds: readonly string[]): MusicXmlTree {
   const root = cloneElement(tree.root);
   const all = childrenNamed(root, "part");
-  const parts = all.filter((part) => partIds.includes(part.attributes.id ?? ""));
+  const isKept = (id: string | undefined) => partIds.includes(id ?? "");
+  const parts = topFirst(
+    all.filter(({ attributes }) => isKept(attributes.id) || isKept(ossiaOf(attributes.id) ?? undefined)),
+  );
   const [oldTop] = all;
-  const [top] = parts;
+  const top = parts.find(({ attributes }) => isKept(attributes.id));
   if (!top || !oldTop) throw new RangeError(`No part of the score has one of the ids ${partIds.join(", ")}`);
   if (top !== oldTop) {
     moveSharedDirections(oldTop, top);
     moveIds(oldTop, top);
   }
-  root.children = root.children.filter(
-    (node) => node.kind !== "element" || node.name !== "part" || parts.includes(node),
-  );
+  inOrder(root, "part", parts);
   const list = child(root, "part-list");
-  if (list) keepEntries(list, new Set(parts.map((part) => part.attributes.id ?? "")));
+  if (list) {
+    keepEntries(list, new Set(parts.map((part) => part.attributes.id ?? "")));
+    const entries = childrenNamed(list, "score-part");
+    inOrder(
+      list,
+      "score-part",
+      parts.flatMap(({ attributes }) => entries.find((entry) => entry.attributes.id === attributes.id) ?? []),
+    );
+  }
   return { ...tree, document: { ...tree.document, root }, root, parts };
+}
+
+/** Bars are known by the top part, which is never an ossia. */
+function topFirst(parts: readonly XmlElement[]): XmlElement[] {
+  const first = parts.findIndex(({ attributes }) => ossiaOf(attributes.id) === null);
+  const [top] = parts.slice(Math.max(0, first));
+  return top ? [top, ...parts.filter((part) => part !== top)] : [];
+}
+
+/** Leaves only some children of a name, in the given order, where such children stood. */
+function inOrder(parent: XmlElement, name: string, nodes: readonly XmlElement[]): void {
+  const waiting = [...nodes];
+  parent.children = parent.children.flatMap((node) => {
+    if (node.kind !== "element" || node.name !== name) return [node];
+    return nodes.includes(node) ? (waiting.shift() ?? []) : [];
+  });
 }
 
 function moveIds(from: XmlElement, to: XmlElement): void {

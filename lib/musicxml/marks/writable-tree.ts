@@ -26,7 +26,7 @@ export function notesById(part: XmlElement): Map<string, XmlElement> {
 }
 
 /** Every id that a tree uses. */
-export function idsOf(tree: MusicXmlTree): Set<string> {
+function idsOf(tree: MusicXmlTree): Set<string> {
   const ids = new Set<string>();
   const visit = (node: XmlElement): void => {
     if (node.attributes.id !== undefined) ids.add(node.attributes.id);
@@ -61,4 +61,18 @@ export function insertInPart(part: XmlElement, inserted: readonly PlacedElement[
     const measure = measures[at.barIndex];
     if (measure) insertAt(measure, scaleQuarters(at.offset, divisions).num, node);
   }
+}
+
+/** Ids that no element of the tree has: a letter, the bar, then counted. */
+export function idMaker(tree: MusicXmlTree, letter: string): (barIndex: number) => string {
+  const taken = idsOf(tree);
+  let count = 0;
+  return (barIndex) => {
+    let id = "";
+    do {
+      id = `${letter}${barIndex}-${count}`;
+      count += 1;
+    } while (taken.has(id));
+    return id;
+  };
 }

@@ -14,6 +14,9 @@ const form = /^ossia-(\d+)-(.+)$/s;
 
 export const ossiaId = (partId: string, staff: number): string => `ossia-${staff}-${partId}`;
 
+/** The id of the part beside which an ossia of that id stands; null for every other part. */
+export const ossiaOf = (partId: string | undefined): string | null => form.exec(partId ?? "")?.[2] ?? null;
+
 /**
  * The ossias of a tree, known by `staff-type` (MusicXML 4.0: "ossia") and an id that names the staff they belong to; of
  * those whose part is there.

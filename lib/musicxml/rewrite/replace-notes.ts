@@ -11,25 +11,18 @@ import {
 } from "@/lib/score/quarters";
 import { setText } from "../cut/even-divisions";
 import type { KeptSpan, Place } from "../cut/kept-spans";
-import { MeasureWriter } from "../cut/measure-writer";
 import { findUnmarked, mendAccidentals } from "../cut/mend-accidentals";
 import { mendBeams } from "../cut/mend-beams";
 import { mendLyrics } from "../cut/mend-lyrics";
 import { mendSpanners } from "../cut/mend-spanners";
 import { mendTies } from "../cut/mend-ties";
 import type { Mending } from "../cut/mending";
-import {
-  isNote,
-  isRest,
-  type PartBar,
-  type PartEvent,
-  type PartMusic,
-  readPartEvents,
-} from "../cut/part-events";
+import { isNote, isRest, type PartEvent, type PartMusic, readPartEvents } from "../cut/part-events";
 import { printedLength, setValue, splitInValues } from "../cut/retype-note";
 import { attributesBefore, findAttributes } from "../cut/running-attributes";
 import { child, cloneElement, textOf, type XmlElement } from "../xml-tree";
 import { orderInVoices } from "./order-in-voices";
+import { rewriteMeasure } from "./rewrite-measure";
 
 /** A note to be written, with its place. */
 export interface NewNote {
@@ -66,7 +59,13 @@ export function replaceNotes(
     const left = heldThrough(bar.events, span);
     const events = orderInVoices(bar.events, kept, [...added.map(toEvent), ...left]);
     mendAccidentals([{ running, events: events.map((event) => moved(event, around)) }], unmarked);
-    writeBar(bar, barIndex, { music, around, events });
+    const places = new Map(
+      kept.flatMap((event) => {
+        const place = around.placeOf(event);
+        return place ? [[event, place] as const] : [];
+      }),
+    );
+    rewriteMeasure(music, barIndex, events, places);
   }
 }
 
@@ -160,35 +159,4 @@ function placeAround({ from, to }: KeptSpan, event: PartEvent): Place | null {
 
 function placed(span: number, event: PartEvent, at: Quarters, length: Quarters): Place {
   return { span, at, length, isShortened: !isEqualQuarters(length, event.length) };
-}
-
-/** Writes the measure anew, voice by voice, as for a bar that was cut. */
-function writeBar(
-  { measure, length }: PartBar,
-  barIndex: number,
-  { music, around, events }: { music: PartMusic; around: Mending; events: readonly PartEvent[] },
-): void {
-  const bars = music.bars.map((bar, index) => (index === barIndex ? { ...bar, events } : bar));
-  const reach = events.reduce((far, { at, length: own }) => laterOf(far, addQuarters(at, own)), length);
-  const whole: KeptSpan = {
-    from: { barIndex, offset: noQuarters },
-    to: { barIndex: barIndex + 1, offset: noQuarters },
-  };
-  const mending: Mending = {
-    music: { ...music, bars },
-    spans: [whole],
-    placeOf: (event) => {
-      const place = around.placeOf(event);
-      if (event.order === Number.MAX_SAFE_INTEGER)
-        return { span: 0, at: event.at, length: event.length, isShortened: false };
-      return place && { ...place, span: 0 };
-    },
-    removed: around.removed,
-    atStart: [[]],
-    atEnd: [[]],
-  };
-  measure.children = new MeasureWriter(mending, {
-    slices: [{ span: 0, barIndex, from: noQuarters, to: reach }],
-  }).write();
-  delete measure.attributes.width;
 }

@@ -2,7 +2,7 @@ import { toPosition } from "@/lib/edition/position-terms";
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { Score } from "@/lib/score/score";
 import { evenDivisions } from "../cut/even-divisions";
-import { copyTree, idsOf } from "../marks/writable-tree";
+import { copyTree, idMaker } from "../marks/writable-tree";
 import type { MusicXmlTree } from "../read-tree";
 import type { XmlElement } from "../xml-tree";
 import { type NewNote, replaceNotes } from "./replace-notes";
@@ -27,7 +27,7 @@ export function writeRewrites(
 ): MusicXmlTree {
   if (rewrites.length === 0) return tree;
   const copy = copyTree(tree);
-  const nextId = idMaker(copy);
+  const nextId = idMaker(copy, "w");
   const shown = (how: RewriteTerms["shown"], part: XmlElement) =>
     rewrites.filter((rewrite) => rewrite.shown === how && rewrite.partId === part.attributes.id);
   let written = copy;
@@ -60,18 +60,4 @@ function writeInPlace(
     const span = { from: toPosition(rewrite.from), to: toPosition(rewrite.to) };
     replaceNotes(part, divisions, span, notes);
   }
-}
-
-/** Ids that no element has: of the bar, then counted. */
-function idMaker(tree: MusicXmlTree): (barIndex: number) => string {
-  const taken = idsOf(tree);
-  let count = 0;
-  return (barIndex) => {
-    let id = "";
-    do {
-      id = `w${barIndex}-${count}`;
-      count += 1;
-    } while (taken.has(id));
-    return id;
-  };
 }
