@@ -5,6 +5,7 @@ import { canonicalJson } from "@/lib/edition/canonical-json";
 import { toPositionTerms } from "@/lib/edition/position-terms";
 import { toRestNeed } from "@/lib/edition/rest-need-terms";
 import { findSoloPart } from "@/lib/score/find-part";
+import type { Part } from "@/lib/score/part";
 import { writeQuarters } from "@/lib/score/quarters";
 import { type Result, success } from "@/lib/score/result";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
@@ -92,6 +93,7 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Omit<
       beats: beatOffsets(bar),
       solo: solo[index] ?? "",
     })),
+    cueStaff: staffOfCues(score.parts),
     strip: { ...strip, cuts: cuts.flatMap((cut) => toStripCut(cut, people)) },
     tuttis: deskTuttis(inTime, strip),
     cuts,
@@ -102,6 +104,13 @@ function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Omit<
     settings: piece.settings,
     notices: music.notices.map(({ sentence }) => sentence),
   };
+}
+
+/** The solo's staves stand over it, as far as they come before it in the score. */
+function staffOfCues(parts: readonly Pick<Part, "role" | "staffCount">[]): number {
+  const first = parts.findIndex(({ role }) => role === "reduction");
+  const over = parts.slice(0, Math.max(0, first)).filter(({ role }) => role === "solo");
+  return over.reduce((sum, { staffCount }) => sum + staffCount, 0);
 }
 
 function toStripCut(cut: DeskCut, people: readonly DeskPerson[]): StripCut[] {

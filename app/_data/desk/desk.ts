@@ -137,6 +137,8 @@ export interface Desk {
   readonly people: readonly DeskPerson[];
   readonly may: { readonly propose: boolean; readonly comment: boolean; readonly readDiscussion: boolean };
   readonly bars: readonly DeskBar[];
+  /** The staff of the score that cues are written over, the highest of the reduction: counted from the top, from 0. */
+  readonly cueStaff: number;
   /** The strip without comments and breaths: those live in the room. */
   readonly strip: StripPiece;
   readonly tuttis: readonly DeskTutti[];

@@ -8,6 +8,7 @@ import type { BarBox } from "./engraving";
 import type { SystemRow } from "./fold";
 import type { BarSpan } from "./mark-bars";
 import { saySoloBar } from "./say-solo";
+import { ScoreCueMark, type ScoreCues } from "./score-cue";
 import { cutOnSystem, greyPlaces, type ScoreCut } from "./score-cut";
 import { ScoreCutMark } from "./score-cut-mark";
 import { type BarPin, ScorePin } from "./score-pin";
@@ -36,11 +37,13 @@ export const ScoreSystem = memo(function ScoreSystem({
   unit,
   cuts,
   pins,
+  cues,
   marked,
   shown = null,
   playing = null,
   bars,
   onPin,
+  onCue,
 }: {
   row: SystemRow;
   url: string;
@@ -49,12 +52,14 @@ export const ScoreSystem = memo(function ScoreSystem({
   unit: number;
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
+  cues: ScoreCues;
   marked: BarSpan | null;
   shown?: ShownNotes | null;
   playing?: Playing | null;
   /** Label and solo of every bar of the piece, by index. */
   bars: readonly { readonly label: string; readonly solo: string }[];
   onPin: (ids: readonly string[]) => void;
+  onCue: (id: string) => void;
 }) {
   const element = useRef<HTMLLIElement>(null);
   const isNear = useNear(element, root);
@@ -122,6 +127,21 @@ export const ScoreSystem = memo(function ScoreSystem({
           {here.map((cut) => (
             <ScoreCutMark key={cut.id} system={{ ...system, bars: visible }} cut={cut} unit={unit} />
           ))}
+          {cues.list.map((cue) => {
+            const box = visible.find(({ barIndex }) => barIndex === cue.at.barIndex);
+            return (
+              box && (
+                <ScoreCueMark
+                  key={cue.id}
+                  cue={cue}
+                  staff={cues.staff}
+                  box={box}
+                  unit={unit}
+                  onOpen={() => onCue(cue.id)}
+                />
+              )
+            );
+          })}
           {pins.map((pin) => {
             const box = visible.find(({ barIndex }) => barIndex === pin.barIndex);
             return (

@@ -11,6 +11,7 @@ import { foldRows, plainRows } from "./fold";
 import { FoldLine } from "./fold-line";
 import type { BarSpan, Marking } from "./mark-bars";
 import { spanOf } from "./mark-bars";
+import type { ScoreCues } from "./score-cue";
 import type { ScoreCut } from "./score-cut";
 import type { BarPin } from "./score-pin";
 import { ScoreSystem, type ShownNotes } from "./score-system";
@@ -36,6 +37,7 @@ export function ScoreView({
   bars,
   cuts,
   pins,
+  cues,
   marking,
   looked = null,
   shown = null,
@@ -43,6 +45,7 @@ export function ScoreView({
   goTo,
   onMark,
   onPin,
+  onCue,
   onView,
   onKey,
 }: {
@@ -52,6 +55,7 @@ export function ScoreView({
   bars: readonly { readonly label: string; readonly solo: string }[];
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
+  cues: ScoreCues;
   marking: Marking | null;
   /** A cut that is drawn to be looked at. It is never folded in. */
   looked?: ScoreCut | null;
@@ -62,6 +66,7 @@ export function ScoreView({
   goTo: { readonly bar: number; readonly edge: "top" | "bottom"; readonly turn: number };
   onMark: (marking: Marking | null) => void;
   onPin: (ids: readonly string[]) => void;
+  onCue: (id: string) => void;
   onView: (view: BarSpan) => void;
   onKey: (event: KeyboardEvent) => void;
 }) {
@@ -133,11 +138,13 @@ export function ScoreView({
               unit={row.system.width / (width ?? row.system.width)}
               cuts={drawn}
               pins={pins}
+              cues={cues}
               marked={marked}
               shown={isAsRead ? null : shown}
               playing={playing}
               bars={bars}
               onPin={onPin}
+              onCue={onCue}
             />
           ),
         )}

@@ -105,6 +105,16 @@ export function CommentText({
                 </button>
               </>
             )}
+            {isMine && comment.about.kind === "span" && (
+              <label className={styles.print}>
+                <input
+                  type="checkbox"
+                  checked={comment.print}
+                  onChange={(event) => tell(room.printComment(comment.id, event.target.checked))}
+                />
+                Print it in the edition
+              </label>
+            )}
             <RecordPast
               desk={desk}
               of={{ map: "comments", key: comment.id }}
@@ -139,6 +149,7 @@ function Remarks({ desk, comment, isNew }: { desk: Desk; comment: Comment; isNew
           · edited <Moment iso={comment.editedAt} />
         </span>
       )}
+      {comment.print && <strong> · printed in the edition</strong>}
       {isNew && <strong> · new</strong>}
       {mentionsMe && <strong> · mentions you</strong>}
       {isMine && unsavedKeys.has(`comments ${comment.id}`) && <strong> · not saved yet</strong>}

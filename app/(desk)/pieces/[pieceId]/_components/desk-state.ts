@@ -33,6 +33,11 @@ export interface Looked extends CutEnds {
   readonly name: string;
 }
 
+/** A cue that is being written over a bar, or that was touched on the score. */
+export type CueInHand =
+  | { readonly kind: "write"; readonly bar: number }
+  | { readonly kind: "open"; readonly id: string };
+
 /** What the reader of the piece screen is at; nothing of it is stored. */
 export interface DeskState {
   readonly openCutId: string | null;
@@ -49,6 +54,7 @@ export interface DeskState {
   readonly areKeysShown: boolean;
   readonly shown: Shown | null;
   readonly looked: Looked | null;
+  readonly cue: CueInHand | null;
   /** The form of the search while it is open. */
   readonly search: SearchSettings | null;
   /** What was searched for last; its results stay until the search is closed. */
@@ -76,6 +82,7 @@ export type DeskMove =
   | { readonly kind: "keys"; readonly isShown: boolean }
   | { readonly kind: "show"; readonly shown: Shown | null }
   | { readonly kind: "look"; readonly looked: Looked | null }
+  | { readonly kind: "cue"; readonly cue: CueInHand | null }
   | { readonly kind: "search"; readonly search: SearchSettings | null }
   | { readonly kind: "ask"; readonly asked: SearchSettings | null }
   | { readonly kind: "pick"; readonly pick: WeighPick }
@@ -89,7 +96,7 @@ export function startState(desk: Pick<Desk, "cuts">): DeskState {
     ...{ openCutId: first?.id ?? null, draft: null, commenting: null, shownComments: [], marking: null },
     ...{ reading: "folded", pane: "score", view: null, cursor: 0, areKeysShown: false },
     goTo: { bar: 0, edge: "top", turn: 0 },
-    ...{ shown: null, looked: null, search: null, asked: null, picks: [], isWeighing: false },
+    ...{ shown: null, looked: null, cue: null, search: null, asked: null, picks: [], isWeighing: false },
   };
 }
 
@@ -215,6 +222,8 @@ function moveOnDesk(state: DeskState, move: DeskMove): DeskState {
     }
     case "comment-marked":
       return state.marking ? { ...state, commenting: spanOf(state.marking), pane: "comments" } : state;
+    case "cue":
+      return { ...state, cue: move.cue, marking: null, pane: move.cue ? "score" : state.pane };
     case "commented":
       return { ...state, commenting: null, marking: null };
     case "show-comments":
@@ -222,7 +231,7 @@ function moveOnDesk(state: DeskState, move: DeskMove): DeskState {
     case "mark":
       // Letting go lets go of all that was marked, by hand or to be looked at.
       return marked(
-        { ...state, shown: null, looked: move.marking === null ? null : state.looked },
+        { ...state, shown: null, cue: null, looked: move.marking === null ? null : state.looked },
         move.marking,
         move.desk,
       );

@@ -16,6 +16,7 @@ import type { Meant } from "@/app/_ui/strip/targets";
 import { useNarrow } from "@/app/_ui/use-narrow";
 import { toPosition } from "@/lib/edition/position-terms";
 import { comparePositions } from "@/lib/score/position";
+import { CueBar } from "./cue-bar";
 import { stretchesOf } from "./desk-pencils";
 import { type DeskState, firstToAnswer, type Looked, moveDesk, startState } from "./desk-state";
 import { readEnds } from "./ends-in-address";
@@ -24,7 +25,7 @@ import { listenFrom } from "./listen-from";
 import { PaneBar } from "./pane-bar";
 import styles from "./piece-desk.module.css";
 import { RoomLine } from "./room-line";
-import { barPins, looksOnStrip, withRoom } from "./room-marks";
+import { barPins, cuesOnScore, looksOnStrip, withRoom } from "./room-marks";
 import { useRoomHere, useTellBarLabels } from "./room-provider";
 import { sayHere } from "./say-here";
 import { LookedBar, MarkedBar, ScoreBar } from "./score-bar";
@@ -63,6 +64,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   );
   const cuts = useMemo(() => scoreCuts(desk), [desk]);
   const pins = useMemo(() => barPins(room.comments, desk.people), [room.comments, desk.people]);
+  const cues = useMemo(() => cuesOnScore(desk, room.cues), [desk, room.cues]);
   const openCut = desk.cuts.find(({ id }) => id === state.openCutId) ?? null;
   const looks = useMemo(() => looksOnStrip(desk, room.people), [desk, room.people]);
   useTellBarLabels(desk.bars);
@@ -74,6 +76,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
 
   // The same at each drawing, so that systems of the score that did not change are not drawn again.
   const showComments = useCallback((ids: readonly string[]) => move({ kind: "show-comments", ids }), []);
+  const openCue = useCallback((id: string) => move({ kind: "cue", cue: { kind: "open", id } }), []);
   const mean = (meant: Meant) => {
     if (meant.kind === "cut") move({ kind: "open-cut", cutId: meant.cutId, bar: null });
     if (meant.kind === "notes") showComments(meant.noteIds);
@@ -122,6 +125,7 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
               bars={desk.bars}
               cuts={cuts}
               pins={pins}
+              cues={cues}
               marking={state.marking}
               looked={looked}
               shown={state.shown}
@@ -129,11 +133,13 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
               goTo={state.goTo}
               onMark={(marking) => move({ kind: "mark", marking, desk })}
               onPin={showComments}
+              onCue={openCue}
               onView={(view) => move({ kind: "view", view })}
               onKey={onKey}
             />
             <MarkedBar desk={desk} state={state} move={move} />
             <LookedBar desk={desk} state={state} move={move} />
+            <CueBar desk={desk} state={state} move={move} />
           </Sheet>
           {state.isWeighing && first && second && (
             <WeighPanel desk={desk} picks={[first, second]} move={move} />

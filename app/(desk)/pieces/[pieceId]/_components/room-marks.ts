@@ -1,13 +1,19 @@
 import type { Desk, DeskPerson } from "@/app/_data/desk/desk";
 import type { PresentPerson } from "@/app/_room/room-view";
+import { namePlace } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
+import type { ScoreCue, ScoreCues } from "@/app/_ui/score/score-cue";
 import type { BarPin } from "@/app/_ui/score/score-pin";
 import type { StripBreath, StripLook, StripNote, StripPiece } from "@/app/_ui/strip/strip-piece";
+import { toPositionTerms } from "@/lib/edition/position-terms";
 import type { Breath } from "@/lib/room/breath";
 import type { Comment } from "@/lib/room/comment";
+import type { Cue } from "@/lib/room/cue";
 import type { PencilledCut } from "@/lib/room/pencilled-cut";
 import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
 import { pencilsOnStrip } from "./desk-pencils";
+import { firstName } from "./person";
+import { endOf } from "./score-cuts";
 import { spanOfComment } from "./span-of-comment";
 
 /** Comments about bars that are shown as marks: first words, neither deleted nor resolved. */
@@ -36,6 +42,20 @@ export function barPins(comments: readonly Comment[], people: readonly DeskPerso
     });
   }
   return [...pins.values()].sort((a, b) => a.barIndex - b.barIndex);
+}
+
+/** The cues over the reduction, in the order of the page, each in its writer's ink. */
+export function cuesOnScore(
+  { bars, people, cueStaff }: Pick<Desk, "bars" | "people" | "cueStaff">,
+  cues: readonly Cue[],
+): ScoreCues {
+  const list = cues.map(({ id, at, text, authorId }): ScoreCue => {
+    const place = toPositionTerms(at);
+    const writer = people.find(({ userId }) => userId === authorId);
+    const label = [`Cue ${text}`, namePlace(bars, place), writer && firstName(writer)].filter(Boolean);
+    return { id, text, at: endOf(bars, place), ink: inkOfAuthor(people, authorId), label: label.join(", ") };
+  });
+  return { list, staff: cueStaff };
 }
 
 /** The strip with what stands in the room laid on it: comments, breaths and pencilled cuts. */

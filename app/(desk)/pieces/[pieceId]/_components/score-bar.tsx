@@ -98,6 +98,7 @@ export function LookedBar({ desk, state, move }: ScorePart) {
 export function MarkedBar({ desk, state, move }: ScorePart) {
   const { marking } = state;
   if (marking === null) return null;
+  const { firstBar } = spanOf(marking);
   return (
     <div className={styles.marked}>
       <p>
@@ -107,6 +108,11 @@ export function MarkedBar({ desk, state, move }: ScorePart) {
       {desk.may.comment && (
         <Button small onClick={() => move({ kind: "comment-marked" })}>
           <Icon name="note" small /> Comment
+        </Button>
+      )}
+      {desk.may.propose && state.draft === null && (
+        <Button small onClick={() => move({ kind: "cue", cue: { kind: "write", bar: firstBar } })}>
+          Cue…
         </Button>
       )}
       {state.draft === null && (

@@ -8,7 +8,7 @@ import type { CutEnds } from "./cut-questions";
 import { firstName, personOf } from "./person";
 
 /** How far into its bar a place is, for drawing: 0 at the bar line, 1 at the next. */
-function endOf(bars: readonly DeskBar[], { barIndex, offset }: PositionTerms): CutEnd {
+export function endOf(bars: readonly DeskBar[], { barIndex, offset }: PositionTerms): CutEnd {
   const [at, length] = [readQuarters(offset), readQuarters(bars[barIndex]?.length ?? "")];
   const part = at && length && length.num > 0 ? quartersAsNumber(at) / quartersAsNumber(length) : 0;
   return { barIndex, part: Math.min(1, Math.max(0, part)) };
