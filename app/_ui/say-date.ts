@@ -21,3 +21,21 @@ export function sayDay(iso: string, now: Date): string {
   const format = date.getUTCFullYear() === now.getUTCFullYear() ? day : dayAndYear;
   return format.format(date).replace(",", "");
 }
+
+const wholeDay = new Intl.DateTimeFormat("en-GB", {
+  day: "numeric",
+  month: "long",
+  year: "numeric",
+  timeZone: "UTC",
+});
+const month = new Intl.DateTimeFormat("en-GB", { month: "long", year: "numeric", timeZone: "UTC" });
+
+/** "14 May 2026". In UTC, as `sayDay`. */
+export function sayWholeDay(iso: string): string {
+  return wholeDay.format(new Date(iso));
+}
+
+/** "May 2026". In UTC. */
+export function sayMonth(iso: string): string {
+  return month.format(new Date(iso));
+}

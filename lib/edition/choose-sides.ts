@@ -37,3 +37,8 @@ export function saySide(side: SideName): string {
   if (side === "printed") return "as printed";
   return side === "working" ? "as it stands" : `№ ${side}`;
 }
+
+/** The same inside a sentence about what is played or cut: "in № 2", "as it stands", "as printed". */
+export function saySideInside(side: SideName): string {
+  return typeof side === "number" ? `in ${saySide(side)}` : saySide(side);
+}

@@ -1,8 +1,11 @@
 import type { DeskCut, DeskPerson } from "@/app/_data/desk/desk";
+import type { BarSpan } from "@/app/_ui/score/mark-bars";
+import type { ScoreCut } from "@/app/_ui/score/score-cut";
 import type { Stretch, StripLetter } from "@/app/_ui/strip/strip-piece";
 import type { SideName } from "@/lib/edition/choose-sides";
 import type { EditionDifference } from "@/lib/edition/edition-difference";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
+import type { AgreeingView, SaidChange } from "./agreeing-view";
 
 /** A version of the piece along its own clock. */
 export interface Side {
@@ -44,14 +47,83 @@ export interface DifferenceRow {
   readonly answered: Said | null;
   /** Where it lies on either clock as written; null for what has no place. */
   readonly place: { readonly earlier: Stretch; readonly later: Stretch } | null;
+  /** The bars of the page that it touches, by index; null for what has no place on the score. */
+  readonly bars: BarSpan | null;
+  /** What either side has written there, in a word; null for a cut, which is seen. */
+  readonly written: { readonly earlier: string; readonly later: string } | null;
+}
+
+/** A cut of one side as its score shows it. */
+export interface SideCut extends Pick<ScoreCut, "id" | "from" | "to" | "firstBar" | "lastBar"> {
+  /** "bars 9–16". */
+  readonly name: string;
+}
+
+/** What is needed to lay both sides on the score. */
+export interface OnScore {
+  /** Changes when the engraved music does. */
+  readonly stamp: string;
+  /** Of every bar of the piece its printed number; what the solo does only of those near a difference. */
+  readonly bars: readonly { readonly label: string; readonly solo: string }[];
+  readonly earlier: readonly SideCut[];
+  readonly later: readonly SideCut[];
+  /** Runs of bars of which the two sides do not play the same. */
+  readonly differing: readonly (BarSpan & { readonly playedBy: "earlier" | "later" | "both" })[];
 }
 
 export interface Comparison {
   readonly earlier: DrawnSide;
   readonly later: DrawnSide;
   readonly rows: readonly DifferenceRow[];
+  readonly onScore: OnScore;
   /** Declined between the one and the other. */
   readonly declined: readonly DeskCut[];
+}
+
+/** Where a bar of the page is in each version. */
+export interface FoundPlace {
+  /** As it was asked for. */
+  readonly asked: string;
+  /** A sentence when there is no such bar. */
+  readonly problem: string | null;
+  readonly label: string;
+  readonly sides: readonly {
+    readonly name: SideName;
+    /** "the 61st bar played", "cut (bars 9–16)". */
+    readonly words: string;
+    readonly isCut: boolean;
+    /** How many bars it plays. */
+    readonly of: number;
+  }[];
+}
+
+/** What stood, and what was played, at a time that was asked for. */
+export interface StoodThen {
+  /** As the address has it: a month, a day, or a performance by its id. */
+  readonly asked: string;
+  /** A sentence when it is no time or nothing is known of it. */
+  readonly problem: string | null;
+  /** "May 2026", "14 May 2026", "Lunchtime recital". */
+  readonly name: string;
+  /** Numbers of the editions that stood then, the earliest first. */
+  readonly stood: readonly { readonly number: number; readonly words: string }[];
+  readonly performances: readonly PerformanceRecord[];
+}
+
+/** What bringing an old edition back would do. */
+export interface RestorationView {
+  readonly number: number;
+  /** Why it cannot be; null when it can. */
+  readonly problem: string | null;
+  /** What is done at once, and what the other player is asked; in the order of the page. */
+  readonly steps: readonly string[];
+  /** What differs and is not brought back by this. */
+  readonly left: readonly string[];
+  /** Of what stands now: should it change meanwhile, nothing is done. */
+  readonly workingHash: string;
+  readonly secondsNow: number;
+  /** Once everything is agreed. */
+  readonly secondsThen: number;
 }
 
 export interface EditionView extends Side {
@@ -75,7 +147,9 @@ export interface WorkingView extends Side {
   readonly open: readonly DeskCut[];
   readonly approvals: readonly Said[];
   /** Everything that both would agree to beyond the last edition (beyond the print, before the first). */
-  readonly changes: readonly { readonly sentence: string; readonly secondsLonger: number }[];
+  readonly changes: readonly SaidChange[];
+  /** What the viewer has to have seen before they agree to freeze it. */
+  readonly agreeing: AgreeingView;
 }
 
 /** All that the screen of editions shows, as plain JSON. */
@@ -85,7 +159,16 @@ export interface EditionsView {
   readonly limitSeconds: number | null;
   readonly me: DeskPerson;
   readonly people: readonly DeskPerson[];
-  readonly may: { readonly approve: boolean; readonly log: boolean };
+  /** First name of the other player; "the other player" while there is none. */
+  readonly other: string;
+  /** What this one is prepared for; null while nobody has named it. */
+  readonly occasion: string | null;
+  readonly may: {
+    readonly approve: boolean;
+    readonly log: boolean;
+    readonly propose: boolean;
+    readonly branch: boolean;
+  };
   /** The newest first. */
   readonly editions: readonly EditionView[];
   readonly working: WorkingView;
@@ -94,4 +177,8 @@ export interface EditionsView {
   readonly chosen: { readonly earlier: SideName; readonly later: SideName };
   /** The latest first. */
   readonly performances: readonly PerformanceRecord[];
+  /** What the address asks for; null where it does not. */
+  readonly place: FoundPlace | null;
+  readonly stood: StoodThen | null;
+  readonly restoring: RestorationView | null;
 }

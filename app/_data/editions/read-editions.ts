@@ -1,40 +1,56 @@
 import type { Desk } from "@/app/_data/desk/desk";
-import type { ScoreInTime } from "@/app/_data/desk/in-time";
-import { inTimeOf, readDesk, readPieceOnce } from "@/app/_data/read-desk";
+import { readDesk, readPieceOnce } from "@/app/_data/read-desk";
 import { nameCut } from "@/lib/cuts/name-cut";
-import { namePosition } from "@/lib/cuts/name-position";
-import type { SideName } from "@/lib/edition/choose-sides";
-import { chooseSides } from "@/lib/edition/choose-sides";
-import { compareEditions } from "@/lib/edition/compare-editions";
+import { chooseSides, type SideName } from "@/lib/edition/choose-sides";
 import { toCutSpan } from "@/lib/edition/cut-terms";
-import type { EditionContent } from "@/lib/edition/edition-content";
 import type { EditionDifference } from "@/lib/edition/edition-difference";
-import { printedTempo } from "@/lib/edition/tempo-terms";
-import { assignRoles } from "@/lib/score/assign-roles";
+import { timeEdition } from "@/lib/edition/time-edition";
 import { type Result, success } from "@/lib/score/result";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import { listEditions } from "@/lib/store/editions/list-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
-import type { WorkingEdition } from "@/lib/store/editions/working-edition";
 import { listPerformances } from "@/lib/store/performances/list-performances";
-import type { PieceRecord } from "@/lib/store/pieces/piece-record";
-import { type PieceScore, readPieceScore } from "@/lib/store/pieces/read-piece-score";
+import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { may } from "@/lib/store/who-may";
 import { toRows } from "./difference-rows";
 import { drawSide } from "./draw-side";
+import {
+  type About,
+  compareContents,
+  contentOf,
+  inTimeOfContent,
+  isOfThisFile,
+  lastSide,
+} from "./edition-sides";
 import type { Comparison, EditionsView, EditionView, WorkingView } from "./editions-view";
+import { findAgreeing } from "./find-agreeing";
+import { findPlace } from "./find-place";
+import { layOnScore } from "./lay-on-score";
+import { findRestoration } from "./restoration-of";
+import { findWhatStood } from "./what-stood";
+
+/** What the address of the screen asks for; anything unknown in it counts as not asked. */
+export interface AskedEditions {
+  /** Which two to compare. */
+  readonly earlier: unknown;
+  readonly later: unknown;
+  /** A bar by its printed number. */
+  readonly bar: unknown;
+  /** A month, a day, or a performance. */
+  readonly when: unknown;
+  /** The number of an edition that might be brought back. */
+  readonly restore: unknown;
+}
 
 /**
  * Everything the screen of editions shows one member.
- *
- * @param asked which two to compare, as the address has it; anything unknown in it counts as not asked.
  */
 export async function readEditions(
   viewer: Viewer,
   pieceId: string,
-  asked: { earlier: unknown; later: unknown },
+  asked: AskedEditions,
 ): Promise<Result<EditionsView, StoreProblem>> {
   const piece = await readPieceOnce(viewer.userId, pieceId);
   if (!piece.ok) return piece;
@@ -43,7 +59,8 @@ export async function readEditions(
     readPieceScore(viewer, pieceId),
     listEditions(viewer, pieceId),
     readWorkingEdition(viewer, pieceId),
-    listPerformances(viewer, pieceId),
+    // Readers have no part in what came of performances.
+    may(piece.value.myRole, "read-performances") ? listPerformances(viewer, pieceId) : success([]),
   ]);
   if (!desk.ok) return desk;
   if (!music.ok) return music;
@@ -54,7 +71,7 @@ export async function readEditions(
     ...{ piece: piece.value, music: music.value, desk: desk.value },
     ...{ editions: editions.value, working: working.value },
   };
-  const changes = compareSides(about, lastSide(about), "working");
+  const changes = compareContents(about, contentOf(about, lastSide(about)), working.value.content);
   const chosen = chooseSides(asked, {
     editionCount: editions.value.length,
     hasChanged: editions.value.length === 0 || changes.length > 0,
@@ -65,57 +82,25 @@ export async function readEditions(
     limitSeconds: piece.value.limitSeconds,
     me: desk.value.me,
     people: desk.value.people,
-    may: { approve: may(piece.value.myRole, "approve"), log: may(piece.value.myRole, "log-performance") },
+    other: nameOther(desk.value),
+    occasion: piece.value.occasion,
+    may: {
+      approve: may(piece.value.myRole, "approve"),
+      log: may(piece.value.myRole, "log-performance"),
+      propose: may(piece.value.myRole, "propose"),
+      branch: may(piece.value.myRole, "branch"),
+    },
     editions: editions.value.map((edition) => toEditionView(about, edition)),
     working: toWorkingView(about, changes),
     comparison: compare(about, chosen),
     chosen,
     performances: performances.value,
+    place: findPlace(about, asked.bar),
+    stood: findWhatStood({ editions: editions.value, performances: performances.value }, asked.when),
+    restoring: may(piece.value.myRole, "propose")
+      ? findRestoration(about, asked.restore, nameOther(desk.value))
+      : null,
   });
-}
-
-interface About {
-  readonly piece: PieceRecord;
-  readonly music: PieceScore;
-  readonly desk: Desk;
-  readonly editions: readonly EditionRecord[];
-  readonly working: WorkingEdition;
-}
-
-function lastSide({ editions }: About): SideName {
-  return editions[0]?.number ?? "printed";
-}
-
-/** What a side consists of. The print has the parts as they are used now, no cuts and no tempi of the duo's own. */
-function contentOf({ editions, working }: About, side: SideName): EditionContent {
-  if (side === "working") return working.content;
-  if (side === "printed") return { ...working.content, cuts: [], tempo: printedTempo };
-  const edition = editions.find(({ number }) => number === side);
-  if (!edition) throw new RangeError(`No edition № ${side}`);
-  return edition.content;
-}
-
-/** The piece along the clock of one of its versions. */
-function inTimeOfContent({ piece, music }: About, content: EditionContent): ScoreInTime {
-  const { partRoles, tempo } = content;
-  return inTimeOf(
-    { ...piece, settings: tempo, source: { ...piece.source, partRoles } },
-    { ...music, score: assignRoles(music.score, partRoles) },
-  );
-}
-
-function compareSides(about: About, earlier: SideName, later: SideName): EditionDifference[] {
-  const { score } = about.music;
-  const [a, b] = [contentOf(about, earlier), contentOf(about, later)];
-  return compareEditions(score, inTimeOfContent(about, b).map, a, b, {
-    cut: (span) => nameCut(score, span),
-    place: (position) => namePosition(score, position),
-  });
-}
-
-/** An edition of another file has other bars: nothing of it can be measured here. */
-function isOfThisFile({ music }: About, content: EditionContent): boolean {
-  return content.sourceHash === music.sourceHash;
 }
 
 function compare(about: About, { earlier, later }: EditionsView["chosen"]): Comparison | null {
@@ -126,10 +111,12 @@ function compare(about: About, { earlier, later }: EditionsView["chosen"]): Comp
     ...{ earlier: earlierTime, later: laterTime, cuts: about.desk.cuts },
     nameCut: (span: Parameters<typeof nameCut>[1]) => nameCut(about.music.score, span),
   };
+  const rows = toRows(rowsOf, compareContents(about, a, b));
   return {
     earlier: drawSide(earlier, earlierTime, a.cuts.map(toCutSpan)),
     later: drawSide(later, laterTime, b.cuts.map(toCutSpan)),
-    rows: toRows(rowsOf, compareSides(about, earlier, later)),
+    rows,
+    onScore: layOnScore(about, a, b, rows),
     declined: declinedBetween(about, momentOf(about, earlier), momentOf(about, later)),
   };
 }
@@ -160,7 +147,8 @@ function toEditionView(about: About, edition: EditionRecord): EditionView {
   };
 }
 
-function toWorkingView({ desk, working }: About, changes: readonly EditionDifference[]): WorkingView {
+function toWorkingView(about: About, changes: readonly EditionDifference[]): WorkingView {
+  const { desk, working } = about;
   const { number, content, hash, canFreeze, whyNot, approvals } = working;
   return {
     ...{ name: "working", number, hash, canFreeze, whyNot },
@@ -169,5 +157,20 @@ function toWorkingView({ desk, working }: About, changes: readonly EditionDiffer
     open: desk.cuts.filter(({ state }) => state === "open"),
     approvals: approvals.map(({ userId, at }) => ({ userId, at: at.toISOString() })),
     changes: changes.map(({ sentence, secondsLonger }) => ({ sentence, secondsLonger })),
+    agreeing: findAgreeing({
+      ...{ working, editions: about.editions, myId: desk.me.userId },
+      compare: (earlier, later) => compareContents(about, earlier, later),
+      secondsOf: (content) =>
+        isOfThisFile(about, content) ? timeEdition(about.music.score, content).seconds : null,
+    }),
   };
+}
+
+/** First name of the other player; what the player is called while there is none. */
+function nameOther({ people, me }: Desk): string {
+  const other = people.find(
+    ({ userId, role, hasLeft }) =>
+      !hasLeft && userId !== me.userId && (role === "pianist" || role === "soloist"),
+  );
+  return other?.name.split(" ")[0] ?? "the other player";
 }

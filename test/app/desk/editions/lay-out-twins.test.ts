@@ -18,12 +18,14 @@ function side(changes: Partial<DrawnSide> = {}): DrawnSide {
 function row(from: number, to: number): DifferenceRow {
   return {
     ...{ kind: "cut-added", sentence: "", secondsLonger: 0, cutNumber: null, before: null, after: null },
+    ...{ bars: null, written: null },
     ...{ proposed: null, answered: null, place: { earlier: { from, to }, later: { from, to } } },
   };
 }
 
+const onScore = { stamp: "", bars: [], earlier: [], later: [], differing: [] };
 const compare = (changes: Partial<Comparison>): Comparison => ({
-  ...{ earlier: side(), later: side(), rows: [], declined: [] },
+  ...{ earlier: side(), later: side(), rows: [], declined: [], onScore },
   ...changes,
 });
 

@@ -1,10 +1,10 @@
 "use client";
 
-import { usePathname, useRouter } from "next/navigation";
 import { SelectField } from "@/app/_ui/field";
 import type { SideName } from "@/lib/edition/choose-sides";
 import { saySide } from "@/lib/edition/choose-sides";
 import styles from "./comparison.module.css";
+import { useAsked } from "./use-asked";
 
 /** Which two are compared. The address keeps the choice. */
 export function ChooseEditions({
@@ -17,10 +17,10 @@ export function ChooseEditions({
   earlier: SideName;
   later: SideName;
 }) {
-  const router = useRouter();
-  const path = usePathname();
+  const { ask } = useAsked();
+  // The changes of two others are others.
   const go = (from: SideName | string, to: SideName | string) =>
-    router.replace(`${path}?from=${from}&to=${to}`, { scroll: false });
+    ask({ from: `${from}`, to: `${to}`, change: null });
   const choose = (label: string, value: SideName, onChoose: (side: string) => void) => (
     <SelectField
       label={label}

@@ -10,7 +10,9 @@ import { listSides, saySide } from "@/lib/edition/choose-sides";
 import { sayLonger } from "@/lib/edition/compare-editions";
 import { firstName, personOf } from "../../_components/person";
 import { ChooseEditions } from "./choose-editions";
+import { LookOnScore } from "./chosen-change";
 import styles from "./comparison.module.css";
+import { PlaceFinder } from "./place-finder";
 import { sayChanges } from "./say-edition";
 import { TwinStrips } from "./twin-strips";
 
@@ -29,6 +31,7 @@ export function ComparisonSheet({ view }: { view: EditionsView }) {
         <div className={styles.body}>
           <TwinStrips comparison={comparison} />
           {rows.length > 0 && <Rows view={view} rows={rows} />}
+          <PlaceFinder place={view.place} compared={[chosen.earlier, chosen.later]} />
           {comparison.declined.length > 0 && <Declined view={view} declined={comparison.declined} />}
         </div>
       ) : (
@@ -57,6 +60,9 @@ function Rows({ view, rows }: { view: EditionsView; rows: readonly DifferenceRow
           <th>{saySide(later)}</th>
           <th>Proposed</th>
           <th>Agreed</th>
+          <th>
+            <Spoken>On the score</Spoken>
+          </th>
         </tr>
       </thead>
       <tbody>
@@ -68,6 +74,7 @@ function Rows({ view, rows }: { view: EditionsView; rows: readonly DifferenceRow
             ) : (
               <Cut view={view} row={row} />
             )}
+            <td className={styles.look}>{row.bars && <LookOnScore row={index} name={row.sentence} />}</td>
           </tr>
         ))}
       </tbody>
@@ -97,18 +104,38 @@ function Cut({ view, row }: { view: EditionsView; row: DifferenceRow }) {
   );
 }
 
+const settledWords: Readonly<Record<DifferenceRow["kind"], string>> = {
+  "source-changed": "Music",
+  "cut-added": "Cut",
+  "cut-removed": "Cut",
+  "cut-moved": "Cut",
+  "breath-changed": "Breath",
+  "cue-changed": "Cue",
+  "rewrite-changed": "Rewrite",
+  "remark-changed": "Comment",
+  "tempo-changed": "Time",
+  "part-changed": "Parts",
+};
+
+/** Whose mark it is needs no answer either: both agree to it by freezing. */
+const ofAuthors: ReadonlySet<DifferenceRow["kind"]> = new Set([
+  "breath-changed",
+  "cue-changed",
+  "remark-changed",
+]);
+
 /** What is set under Settings needs no answer of its own: both agree to it by freezing. */
 function Settled({ row }: { row: DifferenceRow }) {
   return (
     <>
       <td data-label="Where">
-        <b>{row.kind === "part-changed" ? "Parts" : row.kind === "tempo-changed" ? "Time" : "Music"}</b>
+        <b>{settledWords[row.kind]}</b>
       </td>
       <td colSpan={2}>
         {row.sentence} {row.kind === "tempo-changed" && `That is ${sayLonger(row.secondsLonger)}.`}
       </td>
       <td colSpan={2} className={styles.before}>
-        set by a player, agreed by freezing
+        {ofAuthors.has(row.kind) ? "its author’s own" : "set by a player"}, agreed by freezing
       </td>
     </>
   );

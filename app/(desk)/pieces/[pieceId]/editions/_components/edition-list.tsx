@@ -2,17 +2,23 @@
 
 import { useState } from "react";
 import type { EditionsView, EditionView } from "@/app/_data/editions/editions-view";
+import { Button } from "@/app/_ui/button";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
 import { Evidence } from "@/app/_ui/evidence";
+import { Icon } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { Segmented } from "@/app/_ui/segmented";
 import { Sheet } from "@/app/_ui/sheet";
 import { WhoTag } from "@/app/_ui/who-mark";
+import { shortHash } from "@/lib/edition/short-hash";
 import { personOf } from "../../_components/person";
+import { BranchPiece } from "./branch-piece";
 import { Downloads, type Paper } from "./downloads";
 import styles from "./edition-list.module.css";
+import { RestoreEdition } from "./restore-edition";
 import { saySideShort } from "./say-edition";
+import { useAsked } from "./use-asked";
 
 /** Every edition: what it is, who agreed to it when, and its files. */
 export function EditionList({ view, now }: { view: EditionsView; now: string }) {
@@ -38,6 +44,18 @@ export function EditionList({ view, now }: { view: EditionsView; now: string }) 
           None yet. When both players agree to what stands, it is frozen as № 1, with files for both stands.
         </p>
       )}
+      {view.may.branch && (
+        <p className={styles.branch}>
+          <BranchPiece
+            pieceId={view.pieceId}
+            occasion={view.occasion}
+            limitSeconds={view.limitSeconds}
+            editions={view.editions.filter(({ seconds }) => seconds !== null).map(({ name }) => name)}
+            other={view.other}
+          />
+        </p>
+      )}
+      <RestoreEdition pieceId={view.pieceId} restoring={view.restoring} other={view.other} />
       <ol>
         {view.editions.map((edition) => (
           <Edition key={edition.name} view={view} edition={edition} paper={paper} now={new Date(now)} />
@@ -81,7 +99,7 @@ function Edition({
         <Evidence
           summary={
             <>
-              Fingerprint <code>{edition.hash.slice(0, 8)}</code>
+              Fingerprint <code>{shortHash(edition.hash)}</code>
             </>
           }
         >
@@ -106,7 +124,26 @@ function Edition({
           </dl>
         </Evidence>
       </div>
-      <Downloads pieceId={view.pieceId} number={edition.name} paper={paper} />
+      <div>
+        <Downloads pieceId={view.pieceId} number={edition.name} paper={paper} />
+        {view.may.propose && <BringBack number={edition.name} />}
+      </div>
     </li>
+  );
+}
+
+/** Shows first what it would do. */
+function BringBack({ number }: { number: number }) {
+  const { ask, isAsking } = useAsked();
+  return (
+    <Button
+      small
+      kind="bare"
+      disabled={isAsking}
+      aria-label={`Bring № ${number} back as a proposal`}
+      onClick={() => ask({ restore: `${number}` })}
+    >
+      <Icon name="take-back" small /> Bring back as a proposal
+    </Button>
   );
 }
