@@ -4,6 +4,7 @@ import { copyRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMember } from "@/lib/room/room-member";
 import type { RoomProblem } from "@/lib/room/room-problem";
 import { clocksOf } from "@/lib/room/stored-clocks";
+import { touchesEdition } from "@/lib/room/touches-edition";
 import type { AppendAnswer, GroupAppend } from "./group-append";
 import { noteOwner, readSince, type StoredRoom } from "./persist";
 
@@ -15,6 +16,8 @@ export type Taken =
       readonly sequence: number;
       readonly addition: Uint8Array;
       readonly stored: Uint8Array;
+      /** Something that an edition is made of changed. */
+      readonly isOfEdition: boolean;
     }
   /** Everything in it was stored before. */
   | { readonly kind: "known"; readonly sequence: number; readonly stored: Uint8Array }
@@ -103,13 +106,16 @@ export class RoomDocument {
     for (;;) {
       const judged = judgeUpdate(this.#doc, this.#scratch, update, member, ownerOf);
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
-      const { addition, clocks } = judged.value;
+      const { addition, clocks, changes } = judged.value;
       if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
       const appended = await this.#append(member.userId, sessionHash, addition);
       if (appended.ok) {
         this.#apply(addition);
         for (const clientId of clocks.keys()) this.stored.owners.set(clientId, member.userId);
-        return { kind: "stored", sequence: this.#sequence, addition, stored: Y.encodeStateVector(clocks) };
+        return {
+          ...{ kind: "stored", sequence: this.#sequence, addition, stored: Y.encodeStateVector(clocks) },
+          isOfEdition: changes.some(touchesEdition),
+        };
       }
       if (appended.problem.kind !== "behind") return { kind: appended.problem.kind };
       this.#renewScratch();

@@ -1,5 +1,6 @@
 import { canReadDiscussion } from "@/lib/room/room-member";
 import { placeOf, type RoomProblem, sayRoomProblem } from "@/lib/room/room-problem";
+import { endOvertakenApprovals } from "@/lib/store/editions/end-overtaken-approvals";
 import type { CloseReason } from "./close-codes";
 import type { Connection } from "./connection";
 import type { GroupAppend } from "./group-append";
@@ -48,6 +49,7 @@ export class Room {
   /** Everything that changes the document happens one after the other. */
   #work: Promise<void> = Promise.resolve();
   #isCatchUpDue = false;
+  #isReviewDue = false;
 
   constructor(options: RoomOptions) {
     const { pieceId, journal, stored, tellOthers } = options;
@@ -128,6 +130,24 @@ export class Room {
     });
   }
 
+  /** Whoever agreed to freeze what stood before is asked again. A yes that no longer fits is refused in any case. */
+  #reviewApprovals(): void {
+    if (this.#isReviewDue) return;
+    this.#isReviewDue = true;
+    this.#next(async () => {
+      this.#isReviewDue = false;
+      try {
+        await endOvertakenApprovals(this.pieceId);
+      } catch (error) {
+        this.#options.log({
+          what: "approvals-not-reviewed",
+          pieceId: this.pieceId,
+          detail: nameFailure(error),
+        });
+      }
+    });
+  }
+
   sendToAll(frame: Uint8Array): void {
     for (const connection of this.connections) connection.send(frame);
   }
@@ -157,6 +177,7 @@ export class Room {
       case "stored":
         writer.send(writeAcknowledgement(taken));
         this.#sendUpdate(writer, taken.addition);
+        if (taken.isOfEdition) this.#reviewApprovals();
         break;
       case "known":
         writer.send(writeAcknowledgement(taken));

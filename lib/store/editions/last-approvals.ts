@@ -12,6 +12,8 @@ export interface LastApproval {
   readonly content: EditionContent | null;
   /** Whether it was ended: taken back, overtaken by a change, or settled by the edition it made. */
   readonly isEnded: boolean;
+  /** Whether the player took it back themselves. */
+  readonly isTakenBack: boolean;
 }
 
 /** The last yes of each of these players; whoever never gave one has none. */
@@ -28,10 +30,28 @@ export async function findLastApprovals(
     });
     if (!row) continue;
     const { at, contentHash: hash, endedAt } = row;
+    const takenBack = endedAt && (await isTakenBack(tx, { pieceId, userId, at }));
     const text = row.content ?? (await findFrozen(tx, pieceId, hash));
-    found.push({ userId, at, hash, content: readContent(text, hash), isEnded: endedAt !== null });
+    found.push({
+      userId,
+      at,
+      hash,
+      content: readContent(text, hash),
+      isEnded: endedAt !== null,
+      isTakenBack: takenBack ?? false,
+    });
   }
   return found;
+}
+
+async function isTakenBack(
+  tx: Prisma.TransactionClient,
+  { pieceId, userId, at }: { pieceId: string; userId: string; at: Date },
+): Promise<boolean> {
+  const count = await tx.auditEntry.count({
+    where: { pieceId, userId, what: "approval withdrawn", at: { gte: at } },
+  });
+  return count > 0;
 }
 
 async function findFrozen(

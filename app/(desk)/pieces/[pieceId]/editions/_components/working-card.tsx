@@ -7,13 +7,13 @@ import { sayDay } from "@/app/_ui/say-date";
 import { Sheet } from "@/app/_ui/sheet";
 import { WhoTag } from "@/app/_ui/who-mark";
 import { firstName, personOf } from "../../_components/person";
-import { Freeze } from "./freeze";
-import { sayChanges, sayOpen } from "./say-edition";
+import { Agreeing } from "./agreeing";
+import { sayOpen } from "./say-edition";
 import styles from "./working-card.module.css";
 
 /** The edition being made: what is open, what it changes, who is ready. */
 export function WorkingCard({ view, now }: { view: EditionsView; now: string }) {
-  const { working, editions, me } = view;
+  const { working, editions } = view;
   const isNew = editions.length === 0 || working.changes.length > 0 || working.open.length > 0;
   return (
     <Sheet className={styles.card} aria-labelledby="working-title" id="freeze">
@@ -21,21 +21,11 @@ export function WorkingCard({ view, now }: { view: EditionsView; now: string }) 
         {isNew ? `№ ${working.number} is not frozen yet` : `№ ${working.number - 1} is what stands`}
       </h2>
       {working.open.length > 0 && <Open view={view} now={now} />}
-      {isNew && <Changes view={view} />}
       {isNew && <Readiness view={view} now={now} />}
       {!isNew && (
         <p className={styles.quiet}>Nothing has changed since. A new cut begins № {working.number}.</p>
       )}
-      {isNew && view.may.approve && (
-        <Freeze
-          // What was asked about one content is no question about the next.
-          key={working.hash}
-          pieceId={view.pieceId}
-          working={working}
-          myId={me.userId}
-          other={nameOther(view)}
-        />
-      )}
+      {isNew && <Agreeing view={view} other={nameOther(view)} />}
       {isNew && working.whyNot && working.open.length === 0 && (
         <p className={styles.quiet}>
           {working.whyNot}{" "}
@@ -79,32 +69,6 @@ function Open({ view, now }: { view: EditionsView; now: string }) {
         </li>
       ))}
     </ul>
-  );
-}
-
-/** All that freezing would settle, so that nobody agrees to what they have not seen. */
-function Changes({ view: { working, editions } }: { view: EditionsView }) {
-  const since = editions[0] ? `Since № ${editions[0].name}` : "Against the print";
-  const before = editions[0]?.seconds ?? null;
-  const longer =
-    before === null || working.seconds === null
-      ? working.changes.reduce((sum, change) => sum + change.secondsLonger, 0)
-      : working.seconds - before;
-  return (
-    <div className={styles.changes}>
-      <h3>
-        {working.changes.length === 0
-          ? editions[0]
-            ? `Nothing new is agreed since № ${editions[0].name}.`
-            : "As printed: no cuts, no tempi of your own."
-          : `${since}: ${sayChanges(working.changes.length, longer)}`}
-      </h3>
-      <ul>
-        {working.changes.map(({ sentence }) => (
-          <li key={sentence}>{sentence}</li>
-        ))}
-      </ul>
-    </div>
   );
 }
 
