@@ -6,6 +6,7 @@ import type { SideName } from "@/lib/edition/choose-sides";
 import type { EditionDifference } from "@/lib/edition/edition-difference";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import type { AgreeingView, SaidChange } from "./agreeing-view";
+import type { MergeView } from "./merge-view";
 
 /** A version of the piece along its own clock. */
 export interface Side {
@@ -181,4 +182,6 @@ export interface EditionsView {
   readonly place: FoundPlace | null;
   readonly stood: StoodThen | null;
   readonly restoring: RestorationView | null;
+  /** Null when the viewer belongs to no other piece of the music. */
+  readonly merge: MergeView | null;
 }

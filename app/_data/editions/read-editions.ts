@@ -28,6 +28,7 @@ import type { Comparison, EditionsView, EditionView, WorkingView } from "./editi
 import { findAgreeing } from "./find-agreeing";
 import { findPlace } from "./find-place";
 import { layOnScore } from "./lay-on-score";
+import { readMerge } from "./read-merge";
 import { findRestoration } from "./restoration-of";
 import { findWhatStood } from "./what-stood";
 
@@ -42,6 +43,8 @@ export interface AskedEditions {
   readonly when: unknown;
   /** The number of an edition that might be brought back. */
   readonly restore: unknown;
+  /** Another piece of the same music, whose newest edition this one is laid beside. */
+  readonly other: unknown;
 }
 
 /**
@@ -97,6 +100,7 @@ export async function readEditions(
     performances: performances.value,
     place: findPlace(about, asked.bar),
     stood: findWhatStood({ editions: editions.value, performances: performances.value }, asked.when),
+    merge: await readMerge(viewer, about, asked.other),
     restoring: may(piece.value.myRole, "propose")
       ? findRestoration(about, asked.restore, nameOther(desk.value))
       : null,

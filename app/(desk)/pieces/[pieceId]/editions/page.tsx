@@ -8,6 +8,7 @@ import { PiecePerformances } from "@/app/(desk)/_performances/piece-performances
 import { ChosenChangeProvider, ScoreOfChosen } from "./_components/chosen-change";
 import { ComparisonSheet } from "./_components/comparison";
 import { EditionList } from "./_components/edition-list";
+import { MergeSheet } from "./_components/merge-sheet";
 import { ReaderLinks } from "./_components/reader-links";
 import { Timeline } from "./_components/timeline";
 import { WhatStood } from "./_components/what-stood";
@@ -25,9 +26,9 @@ export default async function EditionsPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const viewer = await requireViewer();
-  const { from, to, bar, when, restore } = await searchParams;
+  const { from, to, bar, when, restore, other } = await searchParams;
   const read = await readEditions(viewer, (await params).pieceId, {
-    ...{ earlier: from, later: to, bar, when, restore },
+    ...{ earlier: from, later: to, bar, when, restore, other },
   });
   if (!read.ok) notFound();
   const view = read.value;
@@ -50,6 +51,9 @@ export default async function EditionsPage({
           <div className={styles.left}>
             <ComparisonSheet view={view} />
             <WhatStood view={view} now={now} />
+            {view.merge && (
+              <MergeSheet pieceId={view.pieceId} merge={view.merge} mayPropose={view.may.propose} />
+            )}
             <EditionList view={view} now={now} />
           </div>
           <div className={styles.side}>
