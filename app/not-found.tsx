@@ -17,7 +17,8 @@ export default function NotFound() {
         <Sheet className={styles.sheet}>
           <h1>Nothing here for you</h1>
           <p>
-            Either the address is wrong, or it leads to a piece that you do not belong to. Ask whoever sent it
+            Either the address is wrong, or it leads to a piece that was deleted, or that you do not belong
+            to. What you may bring back stands under your pieces; for the rest, ask whoever sent the address
             for an invitation.
           </p>
           <ButtonLink kind="settle" href="/">
