@@ -1,17 +1,11 @@
-import {
-  addQuarters,
-  type Quarters,
-  quartersAsNumber,
-  scaleQuarters,
-  subtractQuarters,
-} from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import type { TempoMap } from "@/lib/score/tempo-map";
 import { readWrittenClock } from "@/lib/score/written-seconds";
 import { type BarOptions, findBarOptions } from "./bar-strains";
 import type { TimedNote } from "./hand-stroke";
 import type { HandsProfile } from "./hands-profile";
-import { findStruckNotes, type StruckNote } from "./struck-note";
+import { findStruckNotes } from "./struck-note";
+import { timeNotes } from "./time-notes";
 
 /** What each bar of the piece asks of these hands; any tempo can be answered from it. */
 export interface HandsReport {
@@ -36,7 +30,7 @@ const momentsBefore = 5;
  * @param map by which seconds are counted.
  */
 export function assessHands(score: Score, map: TempoMap, hands: HandsProfile): HandsReport {
-  const notes = timeNotes(score, map);
+  const notes = timeNotes(findStruckNotes(score), readWrittenClock(map));
   let next = 0;
   const bars = score.bars.map(({ index: barIndex }): BarDemand => {
     const first = next;
@@ -46,38 +40,6 @@ export function assessHands(score: Score, map: TempoMap, hands: HandsProfile): H
     return { barIndex, options: findBarOptions(score, near, barIndex, hands) };
   });
   return { hands, bars };
-}
-
-function timeNotes(score: Score, map: TempoMap): TimedNote[] {
-  const secondsAt = readWrittenClock(map);
-  const notes = findStruckNotes(score);
-  const timed = notes
-    .flatMap((note) => writeOut(note, secondsAt))
-    .map((note) => ({
-      ...note,
-      seconds: secondsAt(note.onset),
-      endSeconds: secondsAt(note.end),
-    }));
-  const isInOrder = timed.length === notes.length;
-  return isInOrder ? timed : timed.sort((a, b) => a.seconds - b.seconds || a.midi - b.midi);
-}
-
-/** More strokes a second than this nobody counts in a tremolo. From memory. */
-const mostStrokes = 9;
-
-/** The strokes of a note with a tremolo sign, one by one; as many as the sign asks for, or as can be told apart. */
-function writeOut(note: StruckNote, secondsAt: (written: Quarters) => number): StruckNote[] {
-  if (note.strokesPerQuarter === 0) return [note];
-  const length = subtractQuarters(note.end, note.onset);
-  const seconds = secondsAt(note.end) - secondsAt(note.onset);
-  const asked = Math.round(note.strokesPerQuarter * quartersAsNumber(length));
-  const count = Math.max(1, Math.min(asked, Math.floor(seconds * mostStrokes)));
-  const after = (strokes: number) => addQuarters(note.onset, scaleQuarters(length, strokes, count));
-  return Array.from({ length: count }, (_, index) => ({
-    ...note,
-    onset: after(index),
-    end: after(index + 1),
-  }));
 }
 
 /** Index of the first note of the moments before `first`. */

@@ -38,11 +38,23 @@ export function findBarOptions(
     division,
     found: findStrains(notes, division, barIndex, hands),
   }));
-  const toOption = ({ division, found }: Weighed): BarOption => ({
-    division,
-    strains: found.map((each) => tell(score, each)).sort((a, b) => b.load - a.load),
-  });
-  return { printed: toOption(options[0] as Weighed), easiest: easiest(options).map(toOption) };
+  const told = ({ division, found }: Weighed) => toOption(score, division, found);
+  return { printed: told(options[0] as Weighed), easiest: easiest(options).map(told) };
+}
+
+/** What a bar asks with each hand on its own staff, and nothing else: for weighing many versions of it. */
+export function findPrintedOption(
+  score: Score,
+  notes: readonly TimedNote[],
+  barIndex: number,
+  hands: HandsProfile,
+): BarOption {
+  const division = { by: "staff" } as const;
+  return toOption(score, division, findStrains(notes, division, barIndex, hands));
+}
+
+function toOption(score: Score, division: Division, found: readonly Found[]): BarOption {
+  return { division, strains: found.map((each) => tell(score, each)).sort((a, b) => b.load - a.load) };
 }
 
 function findStrains(

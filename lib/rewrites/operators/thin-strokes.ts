@@ -1,0 +1,81 @@
+import { addQuarters } from "@/lib/score/quarters";
+import { type BarEvent, midiOf, upperStaff } from "../bar-event";
+import type { Operator } from "./operator";
+import { findRuns, type Run, replaceRuns } from "./runs";
+
+const handOf = (staff: number) => (staff === upperStaff ? "" : " of the left hand");
+
+/** Every other stroke of repeated notes, chords or octaves. */
+export function halfRate(staff: number): Operator {
+  return {
+    words: `every other stroke${handOf(staff)}`,
+    apply: (events) => {
+      const runs = findRuns(
+        events.filter((event) => event.staff === staff),
+        4,
+        isRepeated,
+      );
+      return runs.length === 0 ? null : replaceRuns(events, runs, everyOther);
+    },
+  };
+}
+
+/** Of a run of single notes the outline: every other note, twice as long. */
+export function outlineRun(staff: number): Operator {
+  const goesOn = (a: BarEvent, b: BarEvent) =>
+    a.pitches.length === 1 && b.pitches.length === 1 && !isRepeated(a, b);
+  return {
+    words: `the outline of the run${handOf(staff)}`,
+    apply: (events) => {
+      const runs = findRuns(
+        events.filter((event) => event.staff === staff),
+        6,
+        goesOn,
+      );
+      return runs.length === 0 ? null : replaceRuns(events, runs, everyOther);
+    },
+  };
+}
+
+/** Repeated inner chords on the beat only. */
+export function onTheBeat(staff: number): Operator {
+  return {
+    words: `repeated chords on the beat only${handOf(staff)}`,
+    apply: (events, { beat }) => {
+      const runs = findRuns(
+        events.filter((event) => event.staff === staff),
+        3,
+        isRepeated,
+      );
+      const wanted = runs.filter((run) => run.some((event) => !isOn(event, beat)));
+      return wanted.length === 0
+        ? null
+        : replaceRuns(events, wanted, (run) => joinBetween(run, (event) => isOn(event, beat)));
+    },
+  };
+}
+
+const isOn = ({ offset }: BarEvent, beat: { num: number; den: number }) =>
+  (offset.num * beat.den) % (offset.den * beat.num) === 0;
+
+function isRepeated(a: BarEvent, b: BarEvent): boolean {
+  return (
+    a.pitches.length === b.pitches.length &&
+    a.pitches.every((pitch, index) => midiOf(pitch) === midiOf(b.pitches[index] ?? pitch))
+  );
+}
+
+/** Strokes counted from the first; those in between go on sounding. */
+function everyOther(run: Run): BarEvent[] {
+  return joinBetween(run, (_event, index) => index % 2 === 0);
+}
+
+function joinBetween(run: Run, isStruck: (event: BarEvent, index: number) => boolean): BarEvent[] {
+  const struck: BarEvent[] = [];
+  for (const [index, event] of run.entries()) {
+    const last = struck.at(-1);
+    if (!last || isStruck(event, index) || event.isAccented) struck.push(event);
+    else struck[struck.length - 1] = { ...last, length: addQuarters(last.length, event.length) };
+  }
+  return struck;
+}

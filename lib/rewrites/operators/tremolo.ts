@@ -1,0 +1,99 @@
+import {
+  addQuarters,
+  compareQuarters,
+  noQuarters,
+  type Quarters,
+  quarters,
+  subtractQuarters,
+} from "@/lib/score/quarters";
+import { type BarEvent, byOctaves, endOf, midiOf, upperStaff, writeEvents } from "../bar-event";
+import type { Operator } from "./operator";
+import { findRuns, type Run, replaceRuns } from "./runs";
+
+/** A tremolo of two wants a third or more between its sides. Common practice. */
+const leastInterval = 3;
+const thirtySeconds = 3;
+const octave = 12;
+
+const isSameChord = (a: BarEvent, b: BarEvent) =>
+  a.pitches.length === b.pitches.length &&
+  a.pitches.every((pitch, index) => midiOf(pitch) === midiOf(b.pitches[index] ?? pitch));
+
+/** Repeated octaves and chords become a tremolo between their lower and their upper notes; a repeated note, with its octave. */
+export function tremoloFor(staff: number): Operator {
+  return {
+    words: `tremolo for the repeated ${staff === upperStaff ? "chords" : "chords of the left hand"}`,
+    apply: (events, { reach }) => {
+      const runs = findRuns(
+        events.filter((event) => event.staff === staff),
+        4,
+        isSameChord,
+      );
+      const most = staff === upperStaff ? reach.right : reach.left;
+      const able = runs.filter((run) => sidesOf(run[0] as BarEvent, staff, most) !== null);
+      if (able.length === 0) return null;
+      return replaceRuns(events, able, (run) => rock(run, staff, most));
+    },
+  };
+}
+
+interface Sides {
+  readonly pitches: BarEvent["pitches"];
+  readonly other: BarEvent["pitches"];
+}
+
+/** The two sides between which a chord is rocked; the thumb's side first. Null when the hand cannot. */
+function sidesOf({ pitches }: BarEvent, staff: number, most: number): Sides | null {
+  const [low, high] = [pitches[0], pitches.at(-1)];
+  if (!low || !high || midiOf(high) - midiOf(low) > most) return null;
+  if (pitches.length === 1) {
+    if (most < octave) return null;
+    // The melody stays on top, the bass at the bottom.
+    const sides = staff === upperStaff ? [byOctaves(low, -1), low] : [low, byOctaves(low, 1)];
+    return { pitches: [sides[0] as typeof low], other: [sides[1] as typeof low] };
+  }
+  for (let split = 1; split < pitches.length; split += 1) {
+    const [under, over] = [pitches[split - 1], pitches[split]];
+    if (under && over && midiOf(over) - midiOf(under) >= leastInterval) {
+      return { pitches: pitches.slice(0, split), other: pitches.slice(split) };
+    }
+  }
+  return null;
+}
+
+function rock(run: Run, staff: number, most: number): BarEvent[] {
+  const [first, last] = [run[0] as BarEvent, run.at(-1) as BarEvent];
+  const sides = sidesOf(first, staff, most) as Sides;
+  return chunks(first.offset, endOf(last)).map(({ from, length }, index) => ({
+    ...first,
+    ...{ offset: from, length, pitches: sides.pitches, tied: [], isRolled: false },
+    tremolo: { strokes: thirtySeconds, other: sides.other },
+    isAccented: index === 0 ? first.isAccented : run.some((event) => event.isAccented && isAt(event, from)),
+  }));
+}
+
+const isAt = (event: BarEvent, at: Quarters) => compareQuarters(event.offset, at) === 0;
+
+/** Note values that a tremolo is written in. */
+const values = [quarters(4), quarters(2), quarters(1), quarters(1, 2), quarters(1, 4)];
+
+/** A stretch in note values, each beginning on a multiple of itself, as a copyist would write it. */
+function chunks(from: Quarters, to: Quarters): { from: Quarters; length: Quarters }[] {
+  const found: { from: Quarters; length: Quarters }[] = [];
+  let at = from;
+  while (compareQuarters(at, to) < 0) {
+    const left = subtractQuarters(to, at);
+    const length = values.find((value) => compareQuarters(value, left) <= 0 && isMultiple(at, value)) ?? left;
+    found.push({ from: at, length });
+    at = addQuarters(at, length);
+  }
+  return found;
+}
+
+function isMultiple(at: Quarters, value: Quarters): boolean {
+  return (at.num * value.den) % (at.den * value.num) === 0 || compareQuarters(at, noQuarters) === 0;
+}
+
+/** Whether an operator changed anything. */
+export const isChanged = (before: readonly BarEvent[], after: readonly BarEvent[]): boolean =>
+  writeEvents(before) !== writeEvents(after);

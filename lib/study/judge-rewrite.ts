@@ -1,0 +1,70 @@
+import { barAtTempo } from "@/lib/hands/at-tempo";
+import { findPrintedOption } from "@/lib/hands/bar-strains";
+import type { HandsProfile } from "@/lib/hands/hands-profile";
+import type { StruckNote } from "@/lib/hands/struck-note";
+import { timeNotes } from "@/lib/hands/time-notes";
+import { type BarEvent, endOf, midiOf, soundedBy } from "@/lib/rewrites/bar-event";
+import type { JudgeBar } from "@/lib/rewrites/choose-rewrites";
+import { readBarEvents } from "@/lib/rewrites/read-bar-events";
+import type { Part } from "@/lib/score/part";
+import { addQuarters, type Quarters, writeQuarters } from "@/lib/score/quarters";
+import type { Score } from "@/lib/score/score";
+import type { TempoMap } from "@/lib/score/tempo-map";
+import { readWrittenClock } from "@/lib/score/written-seconds";
+
+/** More than this and the hand does not get there, whatever the tempo. */
+const beyond = 2;
+
+/**
+ * Judges versions of bars under these hands, each hand on its own staff, at a share of the tempo that was read.
+ *
+ * @param part the pianist's part that is rewritten.
+ */
+export function judgeUnder(
+  score: Score,
+  map: TempoMap,
+  part: Part,
+  hands: HandsProfile,
+  pace: number,
+): JudgeBar {
+  const secondsAt = readWrittenClock(map);
+  const printed = (barIndex: number) => (barIndex < 0 ? [] : readBarEvents(score, part, barIndex));
+  const timed = (barIndex: number, events: readonly BarEvent[]) =>
+    strike(score, barIndex, events, part.staffCount);
+  return (barIndex, before, events) => {
+    const notes = [...timed(barIndex - 1, before ?? printed(barIndex - 1)), ...timed(barIndex, events)];
+    const option = findPrintedOption(score, timeNotes(notes, secondsAt), barIndex, hands);
+    const options = { printed: option, easiest: [option] };
+    const share = barAtTempo({ barIndex, options }, pace).printed;
+    const strains = share?.strains ?? [];
+    const isBeyond = strains.some(
+      ({ kind, load }) => (kind === "stretch" || kind === "too many notes") && load >= beyond,
+    );
+    return { load: share?.load ?? 0, isWithinReach: !isBeyond };
+  };
+}
+
+/** The keys that events press. The two sides of a tremolo are taken like a broken chord: the hand rocks between them. */
+function strike(
+  score: Score,
+  barIndex: number,
+  events: readonly BarEvent[],
+  staffCount: number,
+): StruckNote[] {
+  const start = score.bars[barIndex]?.start;
+  if (!start) return [];
+  return events.flatMap((event) =>
+    soundedBy(event).map((pitch): StruckNote => {
+      const at = (offset: Quarters) => addQuarters(start, offset);
+      return {
+        id: `${barIndex}:${event.staff}:${event.voice}:${writeQuarters(event.offset)}:${midiOf(pitch)}`,
+        ...{ barIndex, midi: midiOf(pitch) },
+        staffHand: staffCount > 1 && event.staff >= staffCount ? "left" : "right",
+        ...{ onset: at(event.offset), end: at(endOf(event)) },
+        isRolled: event.isRolled || (event.tremolo?.other.length ?? 0) > 0,
+        strokesPerQuarter:
+          event.tremolo && event.tremolo.other.length === 0 ? 2 ** Math.min(3, event.tremolo.strokes) : 0,
+      };
+    }),
+  );
+}
