@@ -1,5 +1,5 @@
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
-import { noQuarters, type Quarters, scaleQuarters } from "@/lib/score/quarters";
+import { noQuarters, scaleQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import { evenDivisions } from "../cut/even-divisions";
 import { insertAt } from "../cut/insert-at";
@@ -67,7 +67,10 @@ function writeOssia(job: OssiaJob): XmlElement {
       [{ running: onStaffOne(running, job.staff), events: heard }],
       new Set(notes.map(({ node }) => node)),
     );
-    own.children = notes.length > 0 ? layOut(notes, job.music.divisions) : [hiddenRest(job, barIndex)];
+    own.children =
+      notes.length > 0
+        ? layOut(notes, barTicks(job, barIndex), job.music.divisions)
+        : [hiddenRest(job, barIndex)];
     for (const event of events.filter(({ node }) => node.name === "attributes").toReversed()) {
       const attributes = forStaff(event.node, job.staff);
       const ticks = scaleQuarters(event.at, job.music.divisions).num;
@@ -90,8 +93,8 @@ function onStaffOne(running: ReadonlyMap<string, XmlElement>, staff: number): Ma
   return new Map(key ? [["key ", key]] : []);
 }
 
-/** Voice by voice, with moves where a voice pauses. */
-function layOut(notes: readonly PlacedNote[], divisions: number): XmlElement[] {
+/** Voice by voice, with moves where a voice pauses; the bar is always filled. */
+function layOut(notes: readonly PlacedNote[], reach: number, divisions: number): XmlElement[] {
   const children: XmlElement[] = [];
   let cursor = 0;
   for (const { node, at, length } of notes) {
@@ -103,17 +106,21 @@ function layOut(notes: readonly PlacedNote[], divisions: number): XmlElement[] {
     children.push(node);
     cursor = start + scaleQuarters(length, divisions).num;
   }
+  if (cursor < reach) children.push(moveCursor("forward", reach - cursor));
   return children;
 }
 
-function hiddenRest({ music, score, nextId }: OssiaJob, barIndex: number): XmlElement {
-  const length: Quarters = score.bars[barIndex]?.length ?? noQuarters;
-  const { num, den } = scaleQuarters(length, music.divisions);
+function barTicks({ music, score }: OssiaJob, barIndex: number): number {
+  const { num, den } = scaleQuarters(score.bars[barIndex]?.length ?? noQuarters, music.divisions);
+  return Math.max(1, Math.round(num / den));
+}
+
+function hiddenRest(job: OssiaJob, barIndex: number): XmlElement {
   return element(
     "note",
-    { "print-object": "no", id: nextId(barIndex) },
+    { "print-object": "no", id: job.nextId(barIndex) },
     element("rest", { measure: "yes" }),
-    element("duration", {}, `${Math.max(1, Math.round(num / den))}`),
+    element("duration", {}, `${barTicks(job, barIndex)}`),
     element("voice", {}, "1"),
   );
 }

@@ -1,24 +1,11 @@
+import { checkSpanners } from "@/lib/musicxml/check-spanners";
 import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { child, childElements, childrenNamed, textOf, type XmlElement } from "@/lib/musicxml/xml-tree";
 
-/**
- * What is wrong with the notation of a piece, as sentences with the ids of the measures, so that the faults of a cut
- * piece can be compared with those of its source. Written apart from the code under test and on another plan: one
- * pass in document order, plain numbers.
- */
+/** What hangs loose in a piece, as sentences with ids, so that a cut piece can be compared with its source. */
 export function findFaults(tree: MusicXmlTree): string[] {
-  return tree.parts.flatMap((part) => [
-    ...findOpenSpanners(part),
-    ...findOpenTies(part),
-    ...findBrokenBeams(part),
-  ]);
+  return checkSpanners(tree).map(({ id, name, key, fault }) => `${id}: ${name} ${key} ${fault}`);
 }
-
-const spannerNames = new Set(
-  "slur glissando slide tuplet wavy-line tremolo wedge octave-shift pedal dashes bracket principal-voice".split(
-    " ",
-  ),
-);
 
 function* walk(node: XmlElement): Generator<XmlElement> {
   yield node;
@@ -27,103 +14,8 @@ function* walk(node: XmlElement): Generator<XmlElement> {
 
 const text = (node: XmlElement, name: string): string => textOf(child(node, name)).trim();
 
-function findOpenSpanners(part: XmlElement): string[] {
-  const faults: string[] = [];
-  const open = new Map<string, { count: number; where: string }>();
-  for (const measure of childrenNamed(part, "measure")) {
-    const early = new Map<string, number>();
-    const id = measure.attributes.id ?? "";
-    for (const event of childElements(measure)) {
-      const marks = event.name === "note" || event.name === "direction" ? [...walk(event)] : [];
-      const sorted = marks
-        .filter((mark) => spannerNames.has(mark.name) && mark.attributes.type)
-        .sort((a, b) => Number(b.attributes.type === "stop") - Number(a.attributes.type === "stop"));
-      for (const mark of sorted) {
-        const voice = /tuplet|tremolo/.test(mark.name) ? text(event, "voice") : "";
-        const key = `${mark.name} ${mark.attributes.number ?? "1"} ${voice}`;
-        const state = open.get(key) ?? { count: 0, where: id };
-        if (mark.attributes.type === "stop") {
-          if (state.count > 0) open.set(key, { ...state, count: state.count - 1 });
-          else early.set(key, (early.get(key) ?? 0) + 1);
-        } else if (
-          !/^(continue|change|discontinue|resume|single|unmeasured)$/.test(mark.attributes.type ?? "")
-        ) {
-          const waiting = early.get(key) ?? 0;
-          if (waiting > 0) early.set(key, waiting - 1);
-          else open.set(key, { count: state.count + 1, where: id });
-        }
-      }
-    }
-    for (const [key, count] of early) if (count > 0) faults.push(`${id}: ${key} stops and never started`);
-  }
-  for (const [key, { count, where }] of open) if (count > 0) faults.push(`${where}: ${key} never stops`);
-  return faults;
-}
-
 const hasTie = (note: XmlElement, type: string): boolean =>
   [...walk(note)].some((node) => /^tied?$/.test(node.name) && node.attributes.type === type);
-
-function findOpenTies(part: XmlElement): string[] {
-  const faults: string[] = [];
-  const open = new Map<string, string[]>();
-  for (const measure of childrenNamed(part, "measure")) {
-    const notes = placeNotes(measure).toSorted((a, b) => a.at - b.at);
-    for (const { note } of notes) {
-      const pitch = child(note, "pitch");
-      if (!pitch) continue;
-      const key = ["step", "alter", "octave"].map((name) => text(pitch, name)).join(" ");
-      const waiting = open.get(key) ?? [];
-      if (hasTie(note, "stop") && waiting.shift() === undefined) {
-        faults.push(`${note.attributes.id}: tied to nothing before`);
-      }
-      if (hasTie(note, "start")) waiting.push(note.attributes.id ?? "");
-      open.set(key, waiting);
-    }
-  }
-  for (const ids of open.values()) for (const id of ids) faults.push(`${id}: tied to nothing after`);
-  return faults;
-}
-
-/** Notes of a measure with their places in divisions. */
-export function placeNotes(measure: XmlElement): { note: XmlElement; at: number }[] {
-  const placed: { note: XmlElement; at: number }[] = [];
-  let cursor = 0;
-  let chordAt = 0;
-  for (const node of childElements(measure)) {
-    const duration = child(node, "grace") ? 0 : Number(text(node, "duration")) || 0;
-    if (node.name === "backup") cursor -= duration;
-    if (node.name === "forward") cursor += duration;
-    if (node.name !== "note") continue;
-    const isChord = child(node, "chord") !== null;
-    if (!isChord) chordAt = cursor;
-    placed.push({ note: node, at: chordAt });
-    if (!isChord) cursor += duration;
-  }
-  return placed;
-}
-
-function findBrokenBeams(part: XmlElement): string[] {
-  const faults: string[] = [];
-  const open = new Set<string>();
-  for (const measure of childrenNamed(part, "measure")) {
-    for (const { note } of placeNotes(measure).toSorted((a, b) => a.at - b.at)) {
-      if (child(note, "grace")) continue;
-      for (const beam of childrenNamed(note, "beam")) {
-        if ((beam.attributes.number ?? "1") !== "1") continue;
-        const voice = text(note, "voice");
-        const value = textOf(beam).trim();
-        const isOpen = open.has(voice);
-        if (value === "begin" ? isOpen : !isOpen && !value.endsWith("hook")) {
-          faults.push(`${note.attributes.id}: beam ${value} out of place`);
-        }
-        if (value === "begin") open.add(voice);
-        if (value === "end") open.delete(voice);
-      }
-    }
-  }
-  for (const voice of open) faults.push(`voice ${voice}: a beam never ends`);
-  return faults;
-}
 
 /** What a reader of the page takes from each note: where it stands, its clef, key and metre, and its pitch. */
 export interface NoteReading {
