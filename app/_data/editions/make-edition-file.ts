@@ -111,7 +111,8 @@ async function bytesOf(all: Edition, { file, options }: Asked): Promise<Uint8Arr
     }
     case "edition.musicxml": {
       const { editionNumber, frozenOn, hash } = titleBlock;
-      const text = writeEditionMusicXml({ sourceMusicXml, cuts, editionNumber, frozenOn, hash });
+      const facts = { editionNumber, frozenOn, hash, partRoles, marks: all.edition.content };
+      const text = writeEditionMusicXml({ sourceMusicXml, cuts, ...facts });
       return new TextEncoder().encode(text);
     }
   }

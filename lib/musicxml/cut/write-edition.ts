@@ -1,7 +1,13 @@
+import type { EditionContent } from "@/lib/edition/edition-content";
+import { assignRoles } from "@/lib/score/assign-roles";
 import type { CutSpan } from "@/lib/score/cut-span";
+import type { PartRole } from "@/lib/score/part";
+import { type EditionMarks, writeMarks } from "../marks/write-marks";
 import { sayReadProblem } from "../read-problem";
 import type { MusicXmlTree } from "../read-tree";
 import { readTree } from "../read-tree";
+import { writeRewrites } from "../rewrite/write-rewrites";
+import { scoreFromTree } from "../score-from-tree";
 import { writeTree } from "../write-tree";
 import { child, cloneElement, element, type XmlDoctype, type XmlElement, type XmlNode } from "../xml-tree";
 import { applyCuts } from "./apply-cuts";
@@ -11,6 +17,10 @@ export interface EditionFile {
   /** The source, as it was uploaded. */
   readonly sourceMusicXml: Uint8Array;
   readonly cuts: readonly CutSpan[];
+  /** By MusicXML part id. */
+  readonly partRoles: Readonly<Record<string, PartRole>>;
+  /** What the players marked and rewrote. */
+  readonly marks: EditionMarks & Pick<EditionContent, "rewrites">;
   readonly editionNumber: number;
   /** ISO date. */
   readonly frozenOn: string;
@@ -19,8 +29,8 @@ export interface EditionFile {
 }
 
 /**
- * An edition as MusicXML 4.0 text (UTF-8): the source with its cuts applied and marked "Vi-", "-de", and with the
- * edition's number, date and hash among the file's own data. Bar numbers and ids are those of the source.
+ * An edition as MusicXML 4.0 text (UTF-8): the source with its rewrites, breaths, cues and printed comments, with its cuts
+ * applied and marked "Vi-", "-de", and with the edition's number, date and hash among the file's own data. Bar numbers and ids are those of the source.
  *
  * @throws Error if the stored source can no longer be read.
  */
@@ -28,7 +38,11 @@ export function writeEditionMusicXml(edition: EditionFile): string {
   const source = readTree(edition.sourceMusicXml);
   if (!source.ok)
     throw new Error(`The source of the edition cannot be read: ${sayReadProblem(source.problem)}`);
-  const { tree } = applyCuts(source.value, edition.cuts, { marks: true });
+  const { partRoles, marks } = edition;
+  const score = assignRoles(scoreFromTree(source.value).score, partRoles);
+  const rewritten = writeRewrites(source.value, score, marks.rewrites);
+  const marked = writeMarks(rewritten, score, marks, partRoles);
+  const { tree } = applyCuts(marked, edition.cuts, { marks: true });
   return writeTree(nameEdition(tree, edition));
 }
 

@@ -19,6 +19,7 @@ export function playedMusicXml(
   const text = writeEditionMusicXml({
     ...{ sourceMusicXml, cuts: content.cuts.map(toCutSpan), editionNumber: number, hash },
     frozenOn: frozenAt.slice(0, 10),
+    ...{ partRoles: content.partRoles, marks: content },
   });
   // As the archive has it: half characters, which a source may hold as references, are no text.
   return new TextDecoder().decode(new TextEncoder().encode(text));
