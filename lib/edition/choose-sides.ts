@@ -38,7 +38,8 @@ export function saySide(side: SideName): string {
   return side === "working" ? "as it stands" : `№ ${side}`;
 }
 
-/** The same inside a sentence about what is played or cut: "in № 2", "as it stands", "as printed". */
+/** The same inside a sentence about what is played or cut: "in № 2", "in the print", "as it stands". */
 export function saySideInside(side: SideName): string {
+  if (side === "printed") return "in the print";
   return typeof side === "number" ? `in ${saySide(side)}` : saySide(side);
 }

@@ -124,7 +124,7 @@ function Edition({
           </dl>
         </Evidence>
       </div>
-      <div>
+      <div className={styles.taken}>
         <Downloads pieceId={view.pieceId} number={edition.name} paper={paper} />
         {view.may.propose && <BringBack number={edition.name} />}
       </div>

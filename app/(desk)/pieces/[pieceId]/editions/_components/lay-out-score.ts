@@ -74,7 +74,7 @@ export function layOutScore(systems: readonly EngravedSystem[], place: ScorePlac
     if (earlier.isFolded && later.isFolded) return gather("neither", [system]);
     return { kind: "system", system, earlier, later };
   });
-  return foldMiddle(joinNeither(rows), place.isWhole);
+  return foldMiddle(joinNeither(rows), place);
 }
 
 function gather(kind: "neither" | "between", systems: readonly EngravedSystem[]): ComparedRow {
@@ -97,22 +97,29 @@ function joinNeither(rows: readonly ComparedRow[]): ComparedRow[] {
   return joined;
 }
 
-function foldMiddle(rows: readonly ComparedRow[], isWhole: boolean): ComparedRow[] {
-  const between = rows.slice(shownAtEnd, rows.length - shownAtEnd);
-  if (isWhole || between.length < leastBetween) return [...rows];
-  const first = between[0];
-  const last = between.at(-1);
-  if (!first || !last) return [...rows];
-  return [
-    ...rows.slice(0, shownAtEnd),
-    {
-      kind: "between",
-      count: between.reduce((sum, row) => sum + (row.kind === "system" ? 1 : row.count), 0),
-      firstBar: first.kind === "system" ? first.system.firstBarIndex : first.firstBar,
-      lastBar: last.kind === "system" ? last.system.lastBarIndex : last.lastBar,
-    },
-    ...rows.slice(rows.length - shownAtEnd),
-  ];
+/** The middle of a long difference as one line: the lines round it and at its ends stay. */
+function foldMiddle(rows: readonly ComparedRow[], { bars, isWhole }: ScorePlace): ComparedRow[] {
+  const isIn = (row: ComparedRow) => {
+    const { firstBar, lastBar } = barsOfRow(row);
+    return lastBar >= bars.firstBar && firstBar <= bars.lastBar;
+  };
+  const start = rows.findIndex(isIn) + shownAtEnd;
+  const end = rows.findLastIndex(isIn) + 1 - shownAtEnd;
+  const between = rows.slice(start, end);
+  const [first, last] = [between[0], between.at(-1)];
+  if (isWhole || !first || !last || between.length < leastBetween) return [...rows];
+  const folded: ComparedRow = {
+    kind: "between",
+    count: between.reduce((sum, row) => sum + (row.kind === "system" ? 1 : row.count), 0),
+    firstBar: barsOfRow(first).firstBar,
+    lastBar: barsOfRow(last).lastBar,
+  };
+  return [...rows.slice(0, start), folded, ...rows.slice(end)];
+}
+
+function barsOfRow(row: ComparedRow): BarSpan {
+  if (row.kind !== "system") return row;
+  return { firstBar: row.system.firstBarIndex, lastBar: row.system.lastBarIndex };
 }
 
 function sideOf(system: EngravedSystem, place: ScorePlace, side: "earlier" | "later"): SideOfSystem {

@@ -4,6 +4,7 @@ import type { RestorationView } from "@/app/_data/editions/editions-view";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
 import { Dialog } from "@/app/_ui/dialog";
+import { Evidence } from "@/app/_ui/evidence";
 import { SayNote, SayProblem } from "@/app/_ui/say";
 import { sayClock } from "@/lib/score/say-clock";
 import { useAction } from "../../_components/use-action";
@@ -88,11 +89,17 @@ function Restoring({
       {left.length > 0 && (
         <>
           <h3>Not brought back here</h3>
-          <ul className={styles.steps}>
-            {left.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
+          <Evidence
+            summary={
+              left.length === 1 ? "One mark differs" : `${left.length} marks differ: breaths, cues, comments`
+            }
+          >
+            <ul className={styles.steps}>
+              {left.map((one) => (
+                <li key={one}>{one}</li>
+              ))}
+            </ul>
+          </Evidence>
           <p className={styles.quiet}>
             Breaths, cues and comments are their authors’ own. They bring them back in the{" "}
             <a href={`/pieces/${pieceId}/history`}>history</a>.

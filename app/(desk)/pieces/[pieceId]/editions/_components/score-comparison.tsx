@@ -3,6 +3,7 @@
 import { type KeyboardEvent, useEffect, useRef, useState } from "react";
 import type { Comparison, DifferenceRow } from "@/app/_data/editions/editions-view";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Icon } from "@/app/_ui/icon";
 import { IconButton } from "@/app/_ui/icon-button";
 import { Progress } from "@/app/_ui/progress";
@@ -41,7 +42,8 @@ export function ScoreComparison({
   const { rows, earlier, later } = comparison;
   const row = rows[chosen];
   useEffect(() => {
-    element.current?.focus({ preventScroll: true });
+    // Opened by the address, the page keeps its own focus.
+    if (document.activeElement !== document.body) element.current?.focus({ preventScroll: true });
     element.current?.scrollIntoView({ block: "start", behavior: "auto" });
   }, []);
   if (!row) return null;
@@ -88,8 +90,8 @@ export function ScoreComparison({
         <TheBars key={chosen} pieceId={pieceId} comparison={comparison} bars={row.bars} />
       )}
       <p className={styles.keys}>
-        {saySide(earlier.name)} above or left, {saySide(later.name)} below or right. Keys: ← and → for the
-        changes, Escape to close.
+        {capital(saySide(earlier.name))} stands above or on the left, {saySide(later.name)} below or on the
+        right. Keys: ← and → for the changes, Escape to close.
       </p>
     </Sheet>
   );
