@@ -31,7 +31,7 @@ export function sayMark({ kind, terms }: Mark, names: PlaceNames): string {
     case "cue":
       return `the cue ${terms.text} over ${place(terms.at, names)}`;
     case "rewrite":
-      return `a rewrite of ${span(terms, names)}`;
+      return `a rewrite of ${saySpan(terms, names)}`;
     case "remark":
       return `${possessive(terms.by)} remark ${atSpan(terms, names)}`;
   }
@@ -71,14 +71,14 @@ function sayCue({ before, after }: MarkPair<CueTerms>, names: PlaceNames): strin
 
 function sayRewrite({ before, after }: MarkPair<RewriteTerms>, names: PlaceNames): string {
   if (before && after) return sayRewritten(before, after, names);
-  if (after) return `${titleOf(after)} in ${span(after, names)}${withWords(after)}.`;
+  if (after) return `${titleOf(after)} in ${saySpan(after, names)}${withWords(after)}.`;
   if (before)
-    return `${titleOf(before)} in ${span(before, names)} gone: played as printed again${was(before)}.`;
+    return `${titleOf(before)} in ${saySpan(before, names)} gone: played as printed again${was(before)}.`;
   throw nothing("rewrite");
 }
 
 function sayRewritten(before: RewriteTerms, after: RewriteTerms, names: PlaceNames): string {
-  const [from, to] = [span(before, names), span(after, names)];
+  const [from, to] = [saySpan(before, names), saySpan(after, names)];
   const move = from === to ? `in ${to} changed` : `changed from ${from} to ${to}`;
   return `${titleOf(after)} ${move}${withWords(after)}${before.words === after.words ? "" : was(before)}.`;
 }
@@ -122,13 +122,14 @@ function isEmpty({ from, to }: Span): boolean {
   return comparePositions(toPosition(from), toPosition(to)) >= 0;
 }
 
-function span(terms: Span, names: PlaceNames): string {
+/** "bars 97–99", "bar 97"; of a span of nothing its place. */
+export function saySpan(terms: Span, names: PlaceNames): string {
   return isEmpty(terms) ? place(terms.from, names) : names.cut(toCutSpan(terms));
 }
 
 /** "at bar 97", "in bars 97–99". */
 function atSpan(terms: Span, names: PlaceNames): string {
-  const where = span(terms, names);
+  const where = saySpan(terms, names);
   return `${where.startsWith("bars ") ? "in" : "at"} ${where}`;
 }
 

@@ -6,6 +6,7 @@ import { sayCutProblem } from "@/lib/cuts/say-cut-problem";
 import type { ArchivedEdition, ArchivedSource } from "@/lib/edition/archive/edition-archive";
 import { type CutTerms, toCutSpan } from "@/lib/edition/cut-terms";
 import type { PlaceNames } from "@/lib/edition/edition-difference";
+import { findMarkFault } from "@/lib/edition/find-mark-fault";
 import { findTempoFault } from "@/lib/edition/find-tempo-fault";
 import { isSameCut } from "@/lib/edition/pair-cuts";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
@@ -21,7 +22,7 @@ export interface FittedEdition {
   readonly faults: readonly string[];
 }
 
-/** Every edition with its source, each source read once: whether its cuts and tempi can be played in that music. */
+/** Every edition with its source, each source read once: whether its cuts, tempi and marks fit that music. */
 export function fitEditions(
   editions: readonly ArchivedEdition[],
   sources: readonly ArchivedSource[],
@@ -51,7 +52,12 @@ function findFaults(score: Score, { number, content }: ArchivedEdition): string[
     return other ? [`Cut ${index + 1} of № ${number} overlaps cut ${cuts.indexOf(other) + 1}.`] : [];
   });
   const tempo = findTempoFault(score, content.tempo);
-  return tempo === null ? impossible : [...impossible, `The tempi of № ${number} cannot be played. ${tempo}`];
+  const mark = findMarkFault(score, content);
+  return [
+    ...impossible,
+    ...(tempo === null ? [] : [`The tempi of № ${number} cannot be played. ${tempo}`]),
+    ...(mark === null ? [] : [`What is written in № ${number} does not fit. ${mark}`]),
+  ];
 }
 
 /** How places are called, and the cuts by the edition they stand in: "Cut 2 of № 1". */

@@ -28,6 +28,12 @@ export interface EditionMusic {
   readonly sentence: string;
   /** In the order of the page. What each saves is told as if it were the only one. */
   readonly cuts: readonly { readonly name: string; readonly savedSeconds: number }[];
+  /** A line each, in the order of the page: "at the end of bar 107", "bar 143: Fl.", "Ossia in bars 41–44: tremolo". */
+  readonly breaths: readonly string[];
+  readonly cues: readonly string[];
+  readonly rewrites: readonly string[];
+  /** Comments printed at their bars: "bars 97–99, Nerys Quill: “Wait.”" */
+  readonly remarks: readonly string[];
   /** All printed bars, by their labels. */
   readonly bars: readonly { readonly first: string; readonly last: string; readonly plays: BarShare }[];
 }

@@ -8,7 +8,9 @@ import { readBarMap } from "@/lib/edition/bar-maps";
 import { compareBars } from "@/lib/edition/compare-bars";
 import { compareEditions } from "@/lib/edition/compare-editions";
 import { toCutSpan } from "@/lib/edition/cut-terms";
-import type { EditionContent } from "@/lib/edition/edition-content";
+import { type EditionContent, noMarks } from "@/lib/edition/edition-content";
+import { toPosition } from "@/lib/edition/position-terms";
+import { atBreath, sayMarkChange, saySpan } from "@/lib/edition/say-mark-change";
 import { printedTempo, toTempoSettings } from "@/lib/edition/tempo-terms";
 import { timeEdition } from "@/lib/edition/time-edition";
 import { assignRoles } from "@/lib/score/assign-roles";
@@ -33,7 +35,7 @@ export function inspectEdition(bytes: Uint8Array): Result<EditionReport, Archive
     check(
       "cuts",
       fitted.flatMap(({ faults }) => faults),
-      "Every cut and every tempo can be played in its music.",
+      "Every cut and every tempo can be played in its music, and every mark stands in it.",
     ),
   ];
   const last = fitted.at(-1);
@@ -43,7 +45,9 @@ export function inspectEdition(bytes: Uint8Array): Result<EditionReport, Archive
     isWhole: checks.every(({ holds }) => holds),
     isAsPacked: isPackedByUs(bytes, read.value),
     checks,
-    music: last?.score ? tellMusic(last.score, last.edition) : null,
+    music: last?.score
+      ? { ...tellMusic(last.score, last.edition), ...tellMarks(last.score, last.edition) }
+      : null,
     editions: fitted.map((edition, index) => tellEdition(edition, fitted[index - 1] ?? null)),
   });
 }
@@ -51,7 +55,9 @@ export function inspectEdition(bytes: Uint8Array): Result<EditionReport, Archive
 /** To the millisecond: more digits would be noise. */
 const roundSeconds = (time: number) => Math.round(time * 1000) / 1000;
 
-function tellMusic(score: Score, { content }: ArchivedEdition): EditionMusic {
+type MarkLines = Pick<EditionMusic, "breaths" | "cues" | "rewrites" | "remarks">;
+
+function tellMusic(score: Score, { content }: ArchivedEdition): Omit<EditionMusic, keyof MarkLines> {
   const cuts = content.cuts.map(toCutSpan);
   const order = findPerformedOrder(score);
   const running = timeEdition(score, content);
@@ -72,6 +78,20 @@ function tellMusic(score: Score, { content }: ArchivedEdition): EditionMusic {
   };
 }
 
+function tellMarks(score: Score, { number, content }: ArchivedEdition): MarkLines {
+  const names = namesIn(score, number, []);
+  return {
+    breaths: content.breaths.map((terms) => atBreath(terms, names)),
+    cues: content.cues.map(({ at, text }) => `${names.place(toPosition(at))}: ${text}`),
+    rewrites: content.rewrites.map((after) =>
+      sayMarkChange({ kind: "rewrite", before: null, after }, names).replace(/\.$/, ""),
+    ),
+    remarks: content.remarks.map(
+      ({ from, to, text, by }) => `${saySpan({ from, to }, names)}, ${by}: “${text}”`,
+    ),
+  };
+}
+
 function tellEdition(fitted: FittedEdition, before: FittedEdition | null): InspectedEdition {
   const { content, ...record } = fitted.edition;
   const { score } = fitted;
@@ -84,7 +104,7 @@ function tellEdition(fitted: FittedEdition, before: FittedEdition | null): Inspe
 }
 
 function tellChanges(score: Score, content: EditionContent, before: FittedEdition | null): string[] {
-  const earlier = before?.edition.content ?? { ...content, cuts: [], tempo: printedTempo };
+  const earlier = before?.edition.content ?? { ...content, ...noMarks, cuts: [], tempo: printedTempo };
   const map = readTempoMap(assignRoles(score, content.partRoles), toTempoSettings(content.tempo));
   const names = namesIn(score, before?.edition.number ?? 0, before ? earlier.cuts : []);
   return compareEditions(score, map, earlier, content, names).map(({ sentence }) => sentence);

@@ -1,3 +1,4 @@
+import { shortHash } from "@/lib/edition/short-hash";
 import { sayClock } from "@/lib/score/say-clock";
 import type { EditionMusic, EditionReport, InspectedEdition } from "./edition-report";
 import { plainLine } from "./plain-line";
@@ -18,6 +19,10 @@ export function sayEditionReport(report: EditionReport): string {
     ),
     ...section("Running time", music ? [music.sentence] : ["cannot be told"]),
     ...section("Cuts", music ? sayCuts(music) : ["cannot be told"]),
+    ...section("Breaths", music?.breaths ?? ["cannot be told"]),
+    ...section("Cues", music?.cues ?? ["cannot be told"]),
+    ...section("Rewrites", music?.rewrites ?? ["cannot be told"]),
+    ...section("Printed comments", music?.remarks ?? ["cannot be told"]),
     ...section("Bars", music ? sayBars(music) : ["cannot be told"]),
     ...section("Editions", report.editions.flatMap(sayEdition)),
     ...section("Packed", [sayPacking(report)]),
@@ -33,9 +38,9 @@ function section(heading: string, lines: readonly string[]): string[] {
   return [`${heading}:`, ...(lines.length > 0 ? lines : ["none"]).map((line) => `  ${line}`)];
 }
 
-function sayVerdict({ isWhole, checks, number }: EditionReport): string {
+function sayVerdict({ isWhole, checks, number, hash }: EditionReport): string {
   if (isWhole)
-    return "Everything holds. Compare the hash above with your printed copy, which has its first eight characters at the foot.";
+    return `Everything holds. Compare the hash above with your printed copy, which has ${shortHash(hash)} at the foot.`;
   const faults = checks.filter(({ holds }) => !holds).flatMap(({ sentences }) => sentences).length;
   const found = faults === 1 ? "One thing does" : `${faults} things do`;
   return `This is not edition № ${number} as it was exported. ${found} not hold.`;
@@ -60,7 +65,7 @@ function sayEdition(edition: InspectedEdition): string[] {
   const cuts = cutCount === 1 ? "1 cut" : `${cutCount} cuts`;
   const runs = runsSeconds === null ? "" : `, ${sayClock(runsSeconds)}`;
   return [
-    `№ ${number}, ${hash.slice(0, 12)}, frozen ${sayMoment(frozenAt)}, ${cuts}${runs}`,
+    `№ ${number}, ${shortHash(hash)}, frozen ${sayMoment(frozenAt)}, ${cuts}${runs}`,
     ...approvals.map(({ name, role, at }) => `    ${name} (${role}) approved it ${sayMoment(at)}`),
     ...(changes ?? ["What changed cannot be told."]).map((sentence) => `    ${sentence}`),
   ];

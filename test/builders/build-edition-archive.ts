@@ -1,7 +1,7 @@
 import { hashBytes } from "@/lib/edition/archive/archive-entries";
 import type { ArchivedEdition, EditionArchive } from "@/lib/edition/archive/edition-archive";
 import { toCutTerms } from "@/lib/edition/cut-terms";
-import { type EditionContent, hashEdition, noMarks } from "@/lib/edition/edition-content";
+import { type EditionContent, hashEdition, type Marks, noMarks } from "@/lib/edition/edition-content";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { writeScore } from "@/lib/musicxml/write-score";
 import type { CutSpan } from "@/lib/score/cut-span";
@@ -27,14 +27,20 @@ const usualCuts: readonly (readonly CutSpan[])[] = [
   ],
 ];
 
-/** An archive whose editions have these cuts, one after the other, approved by both players. */
-export function buildEditionArchive(cutsOfEach = usualCuts, source = archivedSource): EditionArchive {
+/** An archive whose editions have these cuts, one after the other, the last with these marks, approved by both players. */
+export function buildEditionArchive(
+  cutsOfEach = usualCuts,
+  source = archivedSource,
+  lastMarks: Partial<Marks> = {},
+): EditionArchive {
   const sourceHash = hashBytes(source);
   const editions: ArchivedEdition[] = [];
   for (const [index, cuts] of cutsOfEach.entries()) {
     const number = index + 1;
     const content: EditionContent = {
-      ...{ ...noMarks, schema: 2, sourceHash, partRoles: { P1: "solo", P2: "reduction" } },
+      ...noMarks,
+      ...(index === cutsOfEach.length - 1 ? lastMarks : {}),
+      ...{ schema: 2, sourceHash, partRoles: { P1: "solo", P2: "reduction" } },
       cuts: cuts.map((cut) => toCutTerms(cut, sourceHash)),
       tempo: {
         ...printedTempo,

@@ -1,7 +1,9 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { archiveEntries } from "@/lib/edition/archive/archive-entries";
+import { archiveEntries, hashBytes } from "@/lib/edition/archive/archive-entries";
 import { writeEditionArchive } from "@/lib/edition/archive/write-edition-archive";
+import type { Marks } from "@/lib/edition/edition-content";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { EditionReport } from "@/lib/inspect/edition-report";
 import { inspectEdition } from "@/lib/inspect/inspect-edition";
 import { isEditionArchive } from "@/lib/inspect/is-edition-archive";
@@ -70,6 +72,72 @@ describe("an exported edition", () => {
     const repacked = inspect(zipSync(unzipSync(exported), { level: 1 }));
     expect(repacked).toMatchObject({ isWhole: true, isAsPacked: false });
     expect(sayEditionReport(repacked)).toContain("Another program packed these files");
+  });
+});
+
+const place = (barIndex: number, offset = "0") => ({ barIndex, offset });
+const rewrite: RewriteTerms = {
+  ...{ kind: "rewrite", sourceHash: hashBytes(archivedSource), partId: "P2", from: place(2), to: place(4) },
+  ...{ events: [], shown: "ossia", words: "tremolo for the repeated octaves" },
+};
+
+describe("marks of an exported edition", () => {
+  const marks: Partial<Marks> = {
+    breaths: [{ at: place(7) }, { at: place(8, "2") }],
+    cues: [{ at: place(13), text: "Fl." }],
+    rewrites: [rewrite],
+    remarks: [{ from: place(16), to: place(18), text: "Wait for me.", by: "Nerys Quill" }],
+  };
+  const report = inspect(writeEditionArchive(buildEditionArchive(undefined, undefined, marks)));
+
+  it("are told with their bars, and as what changed", () => {
+    expect(report.isWhole).toBe(true);
+    expect(report.music).toMatchObject({
+      breaths: ["at the end of bar 7", "before bar 9 beat 3"],
+      cues: ["bar 14: Fl."],
+      rewrites: ["Ossia in bars 3–4: tremolo for the repeated octaves"],
+      remarks: ["bars 17–18, Nerys Quill: “Wait for me.”"],
+    });
+    expect(report.editions[2]?.changes).toEqual(
+      expect.arrayContaining(["Breath added at the end of bar 7.", "Fl. written over bar 14."]),
+    );
+  });
+
+  it("read as lines for people", () => {
+    const lines = sayEditionReport(report).split("\n");
+    expect(lines).toEqual(
+      expect.arrayContaining(["Breaths:", "  at the end of bar 7", "Cues:", "  bar 14: Fl.", "Rewrites:"]),
+    );
+    expect(lines).toContain("  bars 17–18, Nerys Quill: “Wait for me.”");
+  });
+
+  it.each<[string, Partial<Marks>, string]>([
+    [
+      "a breath outside the piece",
+      { breaths: [{ at: place(40) }] },
+      "A breath stands at bar 41 of the source, 0 quarters in, and there is no such place.",
+    ],
+    [
+      "a rewrite of a part that is not there",
+      { rewrites: [{ ...rewrite, partId: "P9" }] },
+      "A rewrite is of part P9, which the music does not have.",
+    ],
+    [
+      "rewrites that overlap",
+      { rewrites: [rewrite, { ...rewrite, from: place(3), to: place(5) }] },
+      "Two rewrites overlap in bar 4.",
+    ],
+    [
+      "a remark that ends before it begins",
+      { remarks: [{ from: place(5), to: place(4), text: "x", by: "Nerys Quill" }] },
+      "Something ends before it begins, in bar 6.",
+    ],
+  ])("%s is said", (_name, wrong, sentence) => {
+    const found = inspect(writeEditionArchive(buildEditionArchive([[]], undefined, wrong)));
+    expect(found.isWhole).toBe(false);
+    expect(found.checks.flatMap(({ sentences }) => sentences)).toContain(
+      `What is written in № 1 does not fit. ${sentence}`,
+    );
   });
 });
 
