@@ -1,6 +1,8 @@
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { ScreenLayoutName } from "./engrave-layout";
+import type { EditionPreview } from "./pages/edition-preview";
 import type { LaidOutEdition } from "./pages/laid-out-edition";
+import type { ChangeSheetInput } from "./pdf/change-sheet-input";
 import type { CutSheetInput } from "./pdf/cut-sheet-input";
 import type { PrintedEdition, PrintInput } from "./pdf/print-input";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
@@ -15,6 +17,8 @@ export type EngraveJob =
   | { readonly kind: "screen"; readonly music: ScreenMusic; readonly layout: ScreenLayoutName }
   | { readonly kind: "edition"; readonly input: PrintInput }
   | { readonly kind: "edition-pages"; readonly input: PrintInput }
+  | { readonly kind: "edition-preview"; readonly input: PrintInput }
+  | { readonly kind: "change-sheet"; readonly input: ChangeSheetInput }
   | { readonly kind: "cut-sheet"; readonly input: CutSheetInput };
 
 /** What each kind of job answers with. */
@@ -22,6 +26,8 @@ export interface EngraveResults {
   readonly screen: ScreenEngraving;
   readonly edition: PrintedEdition;
   readonly "edition-pages": LaidOutEdition;
+  readonly "edition-preview": EditionPreview;
+  readonly "change-sheet": Uint8Array;
   readonly "cut-sheet": Uint8Array;
 }
 

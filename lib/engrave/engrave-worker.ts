@@ -1,8 +1,10 @@
 import { parentPort } from "node:worker_threads";
 import { engraveForScreen } from "./engrave-for-screen";
 import type { EngraveJob, EngraveReply, EngraveRequest, EngraveResults } from "./engrave-message";
+import { drawChangeSheet } from "./pdf/draw-change-sheet";
 import { drawCutSheet } from "./pdf/draw-cut-sheet";
 import { drawEdition } from "./pdf/draw-edition";
+import { drawPreview } from "./pdf/draw-preview";
 import { placeEdition } from "./pdf/place-edition";
 import { openPrintFonts } from "./pdf/print-fonts";
 import { openEngraver } from "./toolkit";
@@ -42,6 +44,10 @@ async function make(
       return drawEdition(toolkit, job.input, tell);
     case "edition-pages":
       return placeEdition(toolkit, await openPrintFonts(toolkit), job.input, tell);
+    case "edition-preview":
+      return drawPreview(toolkit, job.input, tell);
+    case "change-sheet":
+      return drawChangeSheet(toolkit, job.input);
     case "cut-sheet":
       return drawCutSheet(toolkit, job.input);
   }

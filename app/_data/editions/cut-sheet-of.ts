@@ -24,7 +24,11 @@ export type CutSheetMusic = Omit<
  *
  * @param score of the edition's source, its parts in the edition's roles.
  */
-export function cutSheetOf(score: Score, edition: EditionRecord, longTuttiBars: number): CutSheetMusic {
+export function cutSheetOf(
+  score: Score,
+  edition: Pick<EditionRecord, "content" | "cutNumbers">,
+  longTuttiBars: number,
+): CutSheetMusic {
   const { content, cutNumbers } = edition;
   const inTime = layInTime(score, content.tempo, longTuttiBars);
   const spans = content.cuts.map(toCutSpan);

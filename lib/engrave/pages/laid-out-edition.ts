@@ -43,6 +43,8 @@ export interface PrintedBar {
   readonly id: string;
   /** The printed number. */
   readonly label: string;
+  /** Its place in the source. */
+  readonly sourceIndex: number;
 }
 
 export interface EditionPage {
@@ -62,6 +64,8 @@ export interface LaidOutEdition {
   readonly width: number;
   readonly height: number;
   readonly pages: readonly EditionPage[];
+  /** All bars that are printed, in order. */
+  readonly bars: readonly PrintedBar[];
   /** Changes when the same edition would be laid out otherwise. */
   readonly rendererVersion: string;
 }

@@ -53,7 +53,7 @@ export function placeEdition(
   });
   onProgress(1);
   const { width, height } = shape;
-  return { width, height, pages, rendererVersion: engraverVersion };
+  return { width, height, pages, bars: edition.bars, rendererVersion: engraverVersion };
 }
 
 function namePart({ options, titleBlock }: PrintInput): string {
@@ -98,7 +98,7 @@ function placeOnPages(
   );
 }
 
-const noBar: PrintedBar = { id: "", label: "" };
+const noBar: PrintedBar = { id: "", label: "", sourceIndex: 0 };
 
 function endBars(
   { firstBarIndex, lastBarIndex }: EngravedSystem,

@@ -51,7 +51,7 @@ export function prepareEdition(
   const source = readEditionSource(input.sourceMusicXml);
   const score = assignRoles(scoreFromTree(source).score, input.partRoles);
   const music = takePrintedMusic(source, score, input);
-  const bars = barsOf(music);
+  const bars = barsOf(music, score);
   const pinnedBars = findPinned(score, bars, input.pinnedBars ?? []);
   const wantedBars = [...findWantedBreaks(music), ...pinnedBars];
   const { reader } = input.options;
@@ -82,10 +82,13 @@ function pagingOf(options: PrintOptions): Paging {
   return { sides: "double", firstPage: sides === "facing-right" ? "right" : "left" };
 }
 
-function barsOf({ tree }: EditionMusic): PrintedBar[] {
-  return childrenNamed(tree.parts[0] ?? tree.root, "measure").map(({ attributes }) => ({
-    id: attributes.id ?? "",
-    label: attributes.number ?? "",
+const measuresOf = ({ tree }: EditionMusic) => childrenNamed(tree.parts[0] ?? tree.root, "measure");
+
+function barsOf(music: EditionMusic, score: Score): PrintedBar[] {
+  const places = new Map(score.bars.map(({ id, index }) => [id, index]));
+  return measuresOf(music).map(({ attributes: { id = "", number = "" } }) => ({
+    ...{ id, label: number },
+    sourceIndex: places.get(id) ?? 0,
   }));
 }
 
@@ -119,7 +122,7 @@ function lineEngraver(
 ): LineEngraver {
   const numbered = findNumberedBars(music);
   const atJoin = new Set(music.joins.map(({ cutBarIndex }) => cutBarIndex));
-  const labels = barsOf(music).map(({ label }) => label);
+  const labels = measuresOf(music).map(({ attributes }) => attributes.number ?? "");
   const pictures: PictureOptions = {
     hasLargeLetters: true,
     isNumbered: (barIndex) => numbered.has(barIndex),

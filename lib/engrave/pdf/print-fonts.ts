@@ -1,6 +1,6 @@
 import fs from "node:fs";
 import { createRequire } from "node:module";
-import { create } from "fontkit";
+import { create, type Font } from "fontkit";
 import wawoff2 from "wawoff2";
 import type { Engraver } from "../toolkit";
 
@@ -21,6 +21,19 @@ export interface PrintFonts {
   readonly has: (face: FaceName, codePoint: number) => boolean;
   /** Width of text in one face, in widths of its size. */
   readonly advance: (face: FaceName, text: string) => number;
+  /** The outlines of a text in one face, with its size as the unit, y upward. */
+  readonly outline: (face: FaceName, text: string) => readonly GlyphOutline[];
+}
+
+export interface GlyphOutline {
+  /** The same for the same sign of the same face. */
+  readonly id: string;
+  /** SVG path data in units of the font. */
+  readonly path: string;
+  readonly unitsPerEm: number;
+  /** Where it stands, in sizes of the text. */
+  readonly x: number;
+  readonly y: number;
 }
 
 const packaged: Readonly<Record<Exclude<FaceName, "music">, string>> = {
@@ -62,7 +75,21 @@ async function readFonts(toolkit: Engraver["toolkit"]): Promise<PrintFonts> {
     const font = fonts.get(face);
     return font ? font.layout(text).advanceWidth / font.unitsPerEm : 0;
   };
-  return { files, has, advance };
+  const outline = (face: FaceName, text: string) => outlineText(face, fonts.get(face), text);
+  return { files, has, advance, outline };
+}
+
+function outlineText(face: FaceName, font: Font | undefined, text: string): GlyphOutline[] {
+  if (!font) return [];
+  const { unitsPerEm } = font;
+  const { glyphs, positions } = font.layout(text);
+  let at = 0;
+  return glyphs.map((glyph, index) => {
+    const { xAdvance = 0, xOffset = 0, yOffset = 0 } = positions[index] ?? {};
+    const x = (at + xOffset) / unitsPerEm;
+    at += xAdvance;
+    return { id: `${face}-${glyph.id}`, path: glyph.path.toSVG(), unitsPerEm, x, y: yOffset / unitsPerEm };
+  });
 }
 
 /** A bar with a metronome mark: the engraver then puts its font (WOFF2) into the picture. */

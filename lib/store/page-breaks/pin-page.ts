@@ -5,7 +5,7 @@ import { parseInput } from "../parse-input";
 import { readSourceScore } from "../pieces/score-of-source";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import { pageBreakSchema } from "./page-break-record";
+import { findSourceOfEdition, pageBreakSchema } from "./page-break-record";
 
 /** Nobody pins more pages than this; each one is a page. */
 const mostPins = 200;
@@ -18,11 +18,13 @@ export async function pinPage(
 ): Promise<Result<null, StoreProblem>> {
   const asked = parseInput(pageBreakSchema, input);
   if (!asked.ok) return asked;
-  const { barIndex, ...pages } = asked.value;
+  const { barIndex, editionNumber, ...about } = asked.value;
   return inPiece(viewer, pieceId, "set-pages", async (work) => {
     const { tx } = work;
-    const source = await tx.source.findFirst({ where: { pieceId, hash: pages.sourceHash } });
-    if (!source) return failure({ kind: "not-found" });
+    const sourceHash = await findSourceOfEdition(work, editionNumber);
+    if (!sourceHash.ok) return sourceHash;
+    const pages = { ...about, sourceHash: sourceHash.value };
+    const source = await tx.source.findFirstOrThrow({ where: { pieceId, hash: pages.sourceHash } });
     const { score } = await readSourceScore(source, {});
     const bar = score.bars[barIndex];
     if (!bar)
@@ -31,7 +33,7 @@ export async function pinPage(
     if (pinned.some((row) => row.barIndex === barIndex)) return success(null);
     if (pinned.length >= mostPins) return failure(sayNo(`At most ${mostPins} pages can be pinned.`));
     await tx.pageBreak.create({
-      data: { ...asked.value, pieceId, pinnedById: viewer.userId, createdAt: now() },
+      data: { ...pages, barIndex, pieceId, pinnedById: viewer.userId, createdAt: now() },
     });
     await noteChange(work, { what: "page break pinned", about: asked.value, change: "settings" });
     return success(null);

@@ -4,7 +4,7 @@ import { inPiece, noteChange } from "../in-piece";
 import { parseInput } from "../parse-input";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import { pageBreakSchema } from "./page-break-record";
+import { findSourceOfEdition, pageBreakSchema } from "./page-break-record";
 
 /** Takes the pin off a bar. Its row stays, with the time; a bar without a pin is left as it is. */
 export async function unpinPage(
@@ -15,8 +15,11 @@ export async function unpinPage(
   const asked = parseInput(pageBreakSchema, input);
   if (!asked.ok) return asked;
   return inPiece(viewer, pieceId, "set-pages", async (work) => {
+    const { editionNumber, ...pages } = asked.value;
+    const sourceHash = await findSourceOfEdition(work, editionNumber);
+    if (!sourceHash.ok) return sourceHash;
     const { count } = await work.tx.pageBreak.updateMany({
-      where: { ...asked.value, pieceId, removedAt: null },
+      where: { ...pages, sourceHash: sourceHash.value, pieceId, removedAt: null },
       data: { removedAt: now() },
     });
     if (count > 0)

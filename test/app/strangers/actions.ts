@@ -1,5 +1,6 @@
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
+import { pinPage } from "@/lib/store/page-breaks/pin-page";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
 import { removeRestNeed } from "@/lib/store/rests/remove-rest-need";
@@ -26,6 +27,8 @@ const withdrawOpen = async ({ open, pianist, pieceId }: BusyDesk) =>
 const namesNeed = ({ need }: BusyDesk) => ({ needId: need.id });
 const onlySoloist = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 const onlyTheOther = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
+
+const pageBreak = { editionNumber: 1, reader: "pianist", paper: "A4", barIndex: 16 };
 
 export const pieceActions: Readonly<Record<string, ActionCase>> = {
   [`${folder}/answer-proposal.ts`]: {
@@ -71,6 +74,12 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "coach",
     input: () => ({ commentIds: ["a-comment"] }),
     refused: { reader: "not-allowed" },
+  },
+  [`${folder}/pin-page.ts`]: { by: "soloist", input: () => pageBreak },
+  [`${folder}/unpin-page.ts`]: {
+    by: "pianist",
+    input: () => pageBreak,
+    before: async ({ soloist, pieceId }) => valued(await pinPage(soloist, pieceId, pageBreak)),
   },
   [`${folder}/note-rest-need.ts`]: {
     by: "soloist",

@@ -113,6 +113,22 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/editions/[number]/pages/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/1/pages?reader=soloist`,
+        params: { pieceId, number: "1" },
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/editions/[number]/pages/[page]/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/editions/1/pages/1?reader=soloist`,
+        params: { pieceId, number: "1", page: "1" },
+      }),
+    },
+  },
   "app/api/pieces/[pieceId]/editions/newest/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({
@@ -155,6 +171,7 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/pieces/[pieceId]/history/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/plan/page.tsx": { props: ofPiece, access: "members" },
+  "app/(desk)/pieces/[pieceId]/print/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/settings/page.tsx": { props: ofPiece, access: "members" },
   "app/(stand)/pieces/[pieceId]/read/[number]/page.tsx": {
     props: ({ pieceId }) => ({ pieceId, number: "1" }),

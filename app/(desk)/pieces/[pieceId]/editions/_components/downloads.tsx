@@ -24,8 +24,12 @@ export function Downloads({ pieceId, number, paper }: { pieceId: string; number:
     return `/api/pieces/${encodeURIComponent(pieceId)}/editions/${number}/${file}${query}`;
   };
   const isMade = files.find(({ file }) => addressOf(file) === making);
+  const printAddress = `/pieces/${encodeURIComponent(pieceId)}/print?edition=${number}&paper=${paper}`;
   return (
     <div className={styles.files}>
+      <ButtonLink kind="settle" wide href={printAddress} aria-label={`Print № ${number} for both`}>
+        <Icon name="print" small /> Print for both…
+      </ButtonLink>
       <ul aria-label={`Files of № ${number}`}>
         {files.map(({ file, words, icon }) => (
           <li key={file}>
