@@ -68,7 +68,7 @@ export default async function HomePage() {
               {groupByMusic(home.pieces).map((group) => (
                 <Fragment key={group[0]?.summary.id}>
                   {group.map((piece, index) => (
-                    <PieceRow key={piece.summary.id} piece={piece} isBesideAnother={index > 0} />
+                    <PieceRow key={piece.summary.id} piece={piece} now={now} isBesideAnother={index > 0} />
                   ))}
                 </Fragment>
               ))}

@@ -1,3 +1,4 @@
+import { findLastPlayed } from "@/app/(desk)/_performances/last-played";
 import { type DeletedPiece, listDeletedPieces } from "@/lib/store/deletion/list-deleted-pieces";
 import { listMyPerformances, type MyPerformance } from "@/lib/store/performances/list-performances";
 import { listPieces, type PieceSummary } from "@/lib/store/pieces/list-pieces";
@@ -11,6 +12,8 @@ export interface HomePiece {
   readonly summary: PieceSummary;
   /** Null when its source can no longer be read; the rest of the list stays. */
   readonly desk: Desk | null;
+  /** The last time it was played; null before the first, and for those who do not read performances. */
+  readonly lastPlayed: MyPerformance | null;
 }
 
 /** Everything the first screen shows one person. */
@@ -33,7 +36,8 @@ export async function readHome(viewer: Viewer, today: string): Promise<Home> {
   const pieces = await Promise.all(
     summaries.map(async (summary) => {
       const desk = await readDesk(viewer, summary.id);
-      return { summary, desk: desk.ok ? desk.value : null };
+      const own = performances.filter(({ pieceId }) => pieceId === summary.id);
+      return { summary, desk: desk.ok ? desk.value : null, lastPlayed: findLastPlayed(own, today) };
     }),
   );
   const upcoming = performances

@@ -10,6 +10,8 @@ import { sayShortDay } from "@/app/_ui/say-short-day";
 import { Sheet } from "@/app/_ui/sheet";
 import { sayClock } from "@/lib/score/say-clock";
 import type { MyPerformance } from "@/lib/store/performances/list-performances";
+import { may } from "@/lib/store/who-may";
+import { sayNewerEdition } from "../_performances/last-played";
 import styles from "./next-performance.module.css";
 import { firstName } from "./say-waiting";
 
@@ -38,6 +40,7 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
   }
   const { desk, summary } = piece;
   const days = daysUntil(next.on, now);
+  const newer = sayNewerEdition(next.editionNumber, summary.lastEdition);
   const open = desk.cuts.find((cut) => cut.state === "open" && cut.weight);
   const partner = desk.people.find(
     ({ role, userId, hasLeft }) =>
@@ -52,7 +55,11 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
         </p>
         <h3>{next.name}</h3>
         <p className={styles.where}>
-          {[sayDay(next.on, now), next.place, partner && `with ${firstName(partner.name)}`]
+          {[
+            sayDay(next.on, now) + (next.startsAt ? `, ${next.startsAt}` : ""),
+            next.place,
+            partner && `with ${firstName(partner.name)}`,
+          ]
             .filter(Boolean)
             .join(" · ")}
         </p>
@@ -78,11 +85,25 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
           )}
           <li>
             <Icon name="page" />
-            <Link href={`/pieces/${summary.id}/editions`}>
-              {summary.lastEdition === null ? "Freeze the first edition" : `Edition № ${summary.lastEdition}`}
-            </Link>
-            <span>{summary.lastEdition === null ? "both" : "frozen"}</span>
+            <Link href={`/pieces/${summary.id}/editions`}>Edition № {next.editionNumber}</Link>
+            <span>planned</span>
           </li>
+          {newer !== null && (
+            <li className={styles.newer}>
+              <Icon name="warning" />
+              <span>{newer}</span>
+            </li>
+          )}
+          {next.on === now.toISOString().slice(0, 10) && may(summary.myRole, "log-performance") && (
+            <li>
+              <Icon name="clock" />
+              <Link
+                href={`/pieces/${summary.id}/stopwatch?performance=${next.id}&edition=${next.editionNumber}`}
+              >
+                Stopwatch
+              </Link>
+            </li>
+          )}
         </ul>
       </Sheet>
     </>

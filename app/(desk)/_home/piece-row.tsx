@@ -7,16 +7,19 @@ import { inkOf } from "@/app/_ui/party";
 import { WhoTag } from "@/app/_ui/who-mark";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PieceSummary } from "@/lib/store/pieces/list-pieces";
+import { sayLastPlayed } from "../_performances/last-played";
 import { FittedStrip } from "./fitted-strip";
 import styles from "./piece-row.module.css";
 import { firstName, sayPlays } from "./say-waiting";
 
 /** A piece on one line: what it is, with whom, where the solo plays, how it stands. */
 export function PieceRow({
-  piece: { summary, desk },
+  piece: { summary, desk, lastPlayed },
+  now,
   isBesideAnother = false,
 }: {
   piece: HomePiece;
+  now: Date;
   /** The row before it is of the same music, for another occasion, and has the title. */
   isBesideAnother?: boolean;
 }) {
@@ -71,6 +74,7 @@ export function PieceRow({
           {summary.lastEdition !== null && <EditionStamp number={summary.lastEdition} />}
           {desk && <span>{sayClock(desk.agreed.seconds)}</span>}
         </p>
+        {lastPlayed && <p>{sayLastPlayed(lastPlayed, now)}</p>}
       </div>
     </Link>
   );

@@ -11,7 +11,8 @@ import { recordRealTimeAction } from "@/app/(desk)/pieces/[pieceId]/actions/reco
 import { sayClock } from "@/lib/score/say-clock";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import styles from "./dialog-form.module.css";
-import { clockProblem, readTypedClock } from "./read-log";
+import { ResultField } from "./performance-fields";
+import { clockProblem, finer, readTypedClock } from "./read-log";
 import { sayAgainstPlan } from "./say-performance";
 
 /** How long a performance really took, and what to change. What stood there before is kept in the trail. */
@@ -25,7 +26,7 @@ export function RealTimeDialog({
   const { run, isBusy, problem } = useAction();
   const announce = useAnnounce();
   const [isWrong, setIsWrong] = useState(false);
-  const { id, pieceId, name, realSeconds, plannedSeconds, remarks } = performance;
+  const { id, pieceId, name, realSeconds, plannedSeconds, remarks, result } = performance;
   const submit = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     const form = new FormData(event.currentTarget);
@@ -33,8 +34,8 @@ export function RealTimeDialog({
     setIsWrong(typed === "wrong");
     if (typed === "wrong") return;
     const recorded = await run(recordRealTimeAction, {
-      ...{ pieceId, performanceId: id, realSeconds: typed },
-      remarks: String(form.get("remarks")),
+      ...{ pieceId, performanceId: id, realSeconds: finer(typed, realSeconds) },
+      ...{ remarks: String(form.get("remarks")), result: String(form.get("result")) },
     });
     if (!recorded.ok) return;
     announce(typed === null ? "Written down." : `Written down: ${sayAgainstPlan(typed, plannedSeconds)}.`);
@@ -52,6 +53,7 @@ export function RealTimeDialog({
           hint={`From the first sound to the last. Planned: ${sayClock(plannedSeconds)}.`}
           problem={isWrong ? clockProblem : null}
         />
+        <ResultField stood={result} />
         <TextArea label="To remember" name="remarks" maxLength={2000} defaultValue={remarks} />
         {problem && <SayProblem>{problem}</SayProblem>}
         <p className={styles.buttons}>

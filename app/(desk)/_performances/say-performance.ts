@@ -13,14 +13,15 @@ export const occasionWords = {
   "run-through": "run-through",
 } as const satisfies Readonly<Record<PerformanceRecord["kind"], string>>;
 
-/** "jury, limit 13:00 · Kestrel Hall". */
+/** "jury, limit 13:00 · 10:40 · Kestrel Hall". */
 export function sayOccasion({
   kind,
   limitSeconds,
+  startsAt,
   place,
-}: Pick<PerformanceRecord, "kind" | "limitSeconds" | "place">): string {
+}: Pick<PerformanceRecord, "kind" | "limitSeconds" | "startsAt" | "place">): string {
   const limit = limitSeconds === null ? "" : `, limit ${sayClock(limitSeconds)}`;
-  return [`${occasionWords[kind]}${limit}`, place].filter(Boolean).join(" · ");
+  return [`${occasionWords[kind]}${limit}`, startsAt, place].filter(Boolean).join(" · ");
 }
 
 /** "0:07 over plan", "0:12 under plan", "as planned". */
@@ -28,6 +29,13 @@ export function sayAgainstPlan(realSeconds: number, plannedSeconds: number): str
   const over = Math.round(realSeconds) - Math.round(plannedSeconds);
   if (over === 0) return "as planned";
   return over > 0 ? `${sayClock(over)} over plan` : `${sayClock(-over)} under plan`;
+}
+
+/** "0:04 more", "0:02 less", "as planned": a real time beside the planned one, in a column. */
+export function sayMore(realSeconds: number, plannedSeconds: number): string {
+  const more = Math.round(realSeconds - plannedSeconds);
+  if (more === 0) return "as planned";
+  return more > 0 ? `${sayClock(more)} more` : `${sayClock(-more)} less`;
 }
 
 /** The time by the clock, or the planned one, with what it is measured against. */

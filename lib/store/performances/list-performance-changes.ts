@@ -8,6 +8,7 @@ import type { Viewer } from "../viewer";
 
 /** One step in the life of a performance: who, when, and what stood there before. */
 export interface PerformanceChange {
+  readonly id: string;
   /** In the past tense, such as "performance changed". */
   readonly what: string;
   readonly by: string;
@@ -40,9 +41,9 @@ export async function listPerformanceChanges(
     include: { user: { select: { name: true } } },
   });
   return success(
-    rows.map(({ what, at, about, user }) => {
+    rows.map(({ id, what, at, about, user }) => {
       const { before, after } = aboutSchema.parse(about);
-      return { what, at: at.toISOString(), by: user?.name ?? "", before, after };
+      return { id: `${id}`, what, at: at.toISOString(), by: user?.name ?? "", before, after };
     }),
   );
 }

@@ -24,7 +24,15 @@ export async function listPerformances(
 }
 
 export interface MyPerformance extends PerformanceRecord {
+  /** With the occasion that it is prepared for, where the same music has several: "Concertino (Recital)". */
   readonly pieceTitle: string;
+}
+
+/** What is read of a piece to name it beside its performances. */
+export const pieceNameParts = { title: true, branchName: true } as const;
+
+export function namePiece({ title, branchName }: { title: string; branchName: string | null }): string {
+  return branchName ? `${title} (${branchName})` : title;
 }
 
 /** Pieces in which the viewer may read the performances. */
@@ -38,7 +46,7 @@ export async function listMyPerformances(viewer: Viewer): Promise<MyPerformance[
   const rows = await database().performance.findMany({
     where: { removedAt: null, piece: piecesToRead(viewer) },
     orderBy: [...latestFirst],
-    include: { ...performanceParts, piece: { select: { title: true } } },
+    include: { ...performanceParts, piece: { select: pieceNameParts } },
   });
-  return rows.map((row) => ({ ...toPerformanceRecord(row), pieceTitle: row.piece.title }));
+  return rows.map((row) => ({ ...toPerformanceRecord(row), pieceTitle: namePiece(row.piece) }));
 }

@@ -3,7 +3,7 @@ import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
-import type { MyPerformance } from "./list-performances";
+import { type MyPerformance, namePiece, pieceNameParts } from "./list-performances";
 import { performanceParts, toPerformanceRecord } from "./performance-record";
 
 /** One performance of a piece; "not-found" for one that was taken off. */
@@ -16,8 +16,8 @@ export async function readPerformance(
   if (!membership.ok) return membership;
   const row = await database().performance.findFirst({
     where: { id: performanceId, pieceId, removedAt: null },
-    include: { ...performanceParts, piece: { select: { title: true } } },
+    include: { ...performanceParts, piece: { select: pieceNameParts } },
   });
   if (!row) return failure({ kind: "not-found" });
-  return success({ ...toPerformanceRecord(row), pieceTitle: row.piece.title });
+  return success({ ...toPerformanceRecord(row), pieceTitle: namePiece(row.piece) });
 }

@@ -1,6 +1,7 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { failure, type Result, success } from "@/lib/score/result";
 import { database } from "../database";
+import { namePiece, pieceNameParts } from "../performances/list-performances";
 import { isoDateOf, performanceParts, toKind, toPerformanceRecord } from "../performances/performance-record";
 import { openEdition, planOf } from "../performances/plan-edition";
 import type { StoreProblem } from "../store-problem";
@@ -20,7 +21,7 @@ const partsFor = ({ userId }: Viewer) =>
             ...performanceParts,
             piece: {
               select: {
-                title: true,
+                ...pieceNameParts,
                 deletedAt: true,
                 members: { where: { userId, removedAt: null }, select: { role: true } },
               },
@@ -93,7 +94,7 @@ async function toEntry(item: ItemRow): Promise<ProgrammeEntry> {
     return { itemId, gapSeconds, kind: "words", title: title ?? "", plannedSeconds, realSeconds };
   }
   if (!isReadable(item)) return { itemId, gapSeconds, kind: "another piece" };
-  const record = { ...toPerformanceRecord(performance), pieceTitle: performance.piece.title };
+  const record = { ...toPerformanceRecord(performance), pieceTitle: namePiece(performance.piece) };
   const edition = await openEdition(record.pieceId, record.editionNumber);
   if (!edition.ok) throw new Error(`performance ${record.id} is of an edition that is not there`);
   const { seconds, low, high } = planOf(edition.value);

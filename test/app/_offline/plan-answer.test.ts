@@ -66,6 +66,7 @@ describe("which pages are kept", () => {
     [`/pieces/${piece}`, true],
     [`/pieces/${piece}/editions`, true],
     [`/pieces/${piece}/history`, true],
+    [`/pieces/${piece}/stopwatch`, true],
     [`/pieces/${piece}/read/3`, true],
     [`/pieces/${piece}/read/x`, false],
     ["/read/abc", false],

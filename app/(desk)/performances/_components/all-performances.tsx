@@ -6,32 +6,42 @@ import { Button, ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { Sheet } from "@/app/_ui/sheet";
 import type { MyPerformance } from "@/lib/store/performances/list-performances";
+import type { ProgrammeRecord } from "@/lib/store/programmes/programme-record";
+import { findLastPlayed, sayLastPlayed } from "../../_performances/last-played";
 import { LogDialog, type LoggablePiece } from "../../_performances/log-dialog";
 import { PerformanceList } from "../../_performances/performance-list";
 import { isUpcoming } from "../../_performances/say-performance";
 import styles from "./all-performances.module.css";
+import { ProgrammeList } from "./programme-list";
 
-/** What comes, the next one first; what was, the last one first. */
+/** A piece of the viewer's, whether or not it has an edition. */
+export interface MyPiece extends LoggablePiece {
+  readonly mayLog: boolean;
+}
+
+/** What comes, the next one first; what was, the last one first; programmes of several pieces. */
 export function AllPerformances({
   performances,
   pieces,
+  programmes,
   now,
 }: {
   /** The latest first. */
   performances: readonly MyPerformance[];
-  /** Those whose performances the viewer may log, whether or not they have an edition. */
-  pieces: readonly LoggablePiece[];
+  pieces: readonly MyPiece[];
+  programmes: readonly ProgrammeRecord[];
   now: string;
 }) {
   const [isOpen, setIsOpen] = useState(false);
   const today = now.slice(0, 10);
   const upcoming = performances.filter((performance) => isUpcoming(performance, today)).reverse();
   const past = performances.filter((performance) => !isUpcoming(performance, today));
-  const withEdition = pieces.filter(({ lastEdition }) => lastEdition > 0);
+  const loggable = pieces.filter(({ lastEdition, mayLog }) => mayLog && lastEdition > 0);
   const list = (some: readonly MyPerformance[]) => (
     <PerformanceList
       performances={some}
-      mayLog={({ pieceId }) => pieces.some(({ id }) => id === pieceId)}
+      mayLog={({ pieceId }) => pieces.some(({ id, mayLog }) => mayLog && id === pieceId)}
+      lastEditionOf={({ pieceId }) => pieces.find(({ id }) => id === pieceId)?.lastEdition ?? 1}
       now={now}
       pieceOf={(performance) => <PieceLink performance={performance as MyPerformance} />}
     />
@@ -40,7 +50,7 @@ export function AllPerformances({
     <main className={styles.page} id="main">
       <div className={styles.head}>
         <h1>Performances</h1>
-        {withEdition.length > 0 && (
+        {loggable.length > 0 && (
           <Button onClick={() => setIsOpen(true)}>
             <Icon name="plus" /> Log a performance
           </Button>
@@ -49,11 +59,11 @@ export function AllPerformances({
       {performances.length === 0 ? (
         <Sheet className={styles.none}>
           <p>
-            {withEdition.length > 0
+            {loggable.length > 0
               ? "Nothing is logged yet. Log where you are going to play: the limit then stands beside the running time."
               : "A performance belongs to an edition. Freeze one on a piece’s Editions screen; then log where you play it."}
           </p>
-          {withEdition.length === 0 && <ButtonLink href="/">Your pieces</ButtonLink>}
+          {loggable.length === 0 && <ButtonLink href="/">Your pieces</ButtonLink>}
         </Sheet>
       ) : (
         <div className={styles.columns}>
@@ -73,8 +83,45 @@ export function AllPerformances({
           </section>
         </div>
       )}
-      {isOpen && <LogDialog pieces={withEdition} today={today} onClose={() => setIsOpen(false)} />}
+      <div className={styles.columns}>
+        <ProgrammeList programmes={programmes} today={today} />
+        <LastPlayed pieces={pieces} performances={performances} now={now} />
+      </div>
+      {isOpen && <LogDialog pieces={loggable} today={today} onClose={() => setIsOpen(false)} />}
     </main>
+  );
+}
+
+/** For each piece: with which edition it was last on a stage, and when. */
+function LastPlayed({
+  pieces,
+  performances,
+  now,
+}: {
+  pieces: readonly MyPiece[];
+  performances: readonly MyPerformance[];
+  now: string;
+}) {
+  const lines = pieces.flatMap(({ id, title }) => {
+    const own = performances.filter(({ pieceId }) => pieceId === id);
+    const last = findLastPlayed(own, now.slice(0, 10));
+    return last ? [{ id, title, words: sayLastPlayed(last, new Date(now)) }] : [];
+  });
+  if (lines.length === 0) return null;
+  return (
+    <section aria-labelledby="last-played">
+      <h2 id="last-played">Last played</h2>
+      <Sheet className={styles.sheet}>
+        <ul className={styles.last}>
+          {lines.map(({ id, title, words }) => (
+            <li key={id}>
+              <Link href={`/pieces/${id}/editions`}>{title}</Link>
+              <span>{words}</span>
+            </li>
+          ))}
+        </ul>
+      </Sheet>
+    </section>
   );
 }
 

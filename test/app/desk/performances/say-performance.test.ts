@@ -10,8 +10,11 @@ import {
 
 describe("a performance in words", () => {
   test.each([
-    [{ kind: "jury", limitSeconds: 780, place: "Kestrel Hall" }, "jury, limit 13:00 · Kestrel Hall"],
-    [{ kind: "run-through", limitSeconds: null, place: "" }, "run-through"],
+    [
+      { kind: "jury", limitSeconds: 780, startsAt: "10:40", place: "Kestrel Hall" },
+      "jury, limit 13:00 · 10:40 · Kestrel Hall",
+    ],
+    [{ kind: "run-through", limitSeconds: null, startsAt: null, place: "" }, "run-through"],
   ] as const)("%j", (performance, words) => expect(sayOccasion(performance)).toBe(words));
 
   test.each([
@@ -55,7 +58,7 @@ describe("the form of the log", () => {
   };
   const filled = {
     ...{ kind: "recital", name: "Spring recital", on: "2026-03-28", place: "", editionNumber: "2" },
-    ...{ limit: "", real: "8:52", remarks: "" },
+    ...{ limit: "", real: "8:52", remarks: "", startsAt: "19:30", result: "passed" },
   };
 
   test("is read as the action takes it", () =>
@@ -63,9 +66,17 @@ describe("the form of the log", () => {
       ok: true,
       value: {
         ...{ kind: "recital", name: "Spring recital", on: "2026-03-28", place: "", remarks: "" },
-        ...{ limitSeconds: null, realSeconds: 532, editionNumber: 2 },
+        ...{ limitSeconds: null, realSeconds: 532, editionNumber: 2, startsAt: "19:30", result: "passed" },
       },
     }));
+
+  test("a stopwatch is finer than what is typed: the same second keeps it, another one does not", () => {
+    const read = (kept: number) => {
+      const result = readLog(form(filled), kept);
+      return result.ok && result.value.realSeconds;
+    };
+    expect([read(531.62), read(540.1)]).toEqual([531.62, 532]);
+  });
 
   test.each(["limit", "real"])("says which time cannot be read: %s", (field) =>
     expect(readLog(form({ ...filled, [field]: "soon" }))).toEqual({ ok: false, problem: field }),
