@@ -21,6 +21,16 @@ export interface DemoComment {
   readonly about: BarSpan | "open cut";
   readonly replies?: readonly { readonly ago: Ago; readonly by: DemoName; readonly text: string }[];
   readonly resolved?: { readonly ago: Ago; readonly by: DemoName };
+  /** When its author marked it to be printed. */
+  readonly printed?: Ago;
+}
+
+/** The instrument that has the line, written over the reduction. */
+export interface DemoCue {
+  readonly ago: Ago;
+  readonly by: DemoName;
+  readonly bar: number;
+  readonly text: string;
 }
 
 /** A rest that the clarinet needs, and how long. */
@@ -126,6 +136,7 @@ export const demoHistory = {
       text: "I breathe in with the release of the fermata. Please wait for that, not for my fingers.",
       about: { first: 119, last: 120 },
       replies: [{ ago: { days: 7, hours: 20 }, by: "nerys", text: "I look up before I release it." }],
+      printed: { days: 6 },
     },
     {
       ago: { days: 1, hours: 6 },
@@ -147,6 +158,12 @@ export const demoHistory = {
       ],
     },
   ] as readonly DemoComment[],
+  /** The first horn sings against the soloist and the violoncellos answer; the oboe leads into the fermata. */
+  cues: [
+    { ago: { days: 15 }, by: "nerys", bar: 120, text: "Cor." },
+    { ago: { days: 15 }, by: "nerys", bar: 128, text: "Vc." },
+    { ago: { days: 5 }, by: "matthis", bar: 118, text: "Ob. solo" },
+  ] as readonly DemoCue[],
   /** Bars before which the clarinet breathes, at the end of a phrase without a rest. */
   breathsBefore: [31, 37, 65, 71, 122, 126, 138, 180, 184],
   breathsMarked: { ago: { days: 16 } },

@@ -7,13 +7,12 @@ import { noQuarters } from "@/lib/score/quarters";
 import { runAt } from "@/lib/store/clock";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import { sayStoreProblem } from "@/lib/store/store-problem";
-import { type Ago, type DemoComment, demoHistory } from "./demo-history";
+import { type Ago, type BarSpan, type DemoComment, demoHistory } from "./demo-history";
 import { type DemoName, demoPeople } from "./demo-people";
 
 export interface DemoRoom {
   readonly pieceId: string;
   readonly userIds: Readonly<Record<DemoName, string>>;
-  readonly openProposalId: string;
   readonly dateOf: (ago: Ago) => Date;
 }
 
@@ -26,12 +25,34 @@ type DemoWriting = {
  * Writes what was said and marked in the room as its authors would: in the order of time, through the room's own
  * check, into the room's log.
  */
-export async function writeDemoRoom(room: DemoRoom): Promise<void> {
-  const threads = demoHistory.comments.flatMap((comment) => listThread(room, comment));
-  const writings = [...listBreaths(room), ...threads, ...listPencilledCut(room)];
-  const doc = openRoomDoc();
-  for (const writing of writings.sort((a, b) => a.at.getTime() - b.at.getTime()))
-    await write(room, doc, writing);
+export class DemoRoomLog {
+  readonly #room: DemoRoom;
+  readonly #doc = openRoomDoc();
+  #left: DemoWriting[];
+
+  constructor(room: DemoRoom) {
+    this.#room = room;
+    const aboutBars = demoHistory.comments.flatMap((comment) =>
+      comment.about === "open cut" ? [] : listThread(room, comment, aboutSpan(comment.about)),
+    );
+    this.#left = [...listBreaths(room), ...listCues(room), ...aboutBars, ...listPencilledCut(room)];
+  }
+
+  /** What happened before a moment. */
+  async writeUntil(at: Date): Promise<void> {
+    const isEarlier = (writing: DemoWriting) => writing.at < at;
+    const now = this.#left.filter(isEarlier).sort((a, b) => a.at.getTime() - b.at.getTime());
+    this.#left = this.#left.filter((writing) => !isEarlier(writing));
+    for (const writing of now) await write(this.#room, this.#doc, writing);
+  }
+
+  /** All the rest, with what was said about the open cut. */
+  async writeRest(openProposalId: string): Promise<void> {
+    const about = { kind: "proposal" as const, proposalId: openProposalId };
+    const aboutCut = demoHistory.comments.filter((comment) => comment.about === "open cut");
+    this.#left.push(...aboutCut.flatMap((comment) => listThread(this.#room, comment, about)));
+    await this.writeUntil(new Date(8.64e15));
+  }
 }
 
 async function write(
@@ -66,6 +87,14 @@ function listBreaths(room: DemoRoom): DemoWriting[] {
   ];
 }
 
+function listCues(room: DemoRoom): DemoWriting[] {
+  return demoHistory.cues.map(({ ago, by, bar, text }) => {
+    const id = crypto.randomUUID();
+    const record = { id, authorId: room.userIds[by], at: startOf(bar), text, deletedAt: null };
+    return writing(by, room.dateOf(ago), "cues", record);
+  });
+}
+
 function listPencilledCut(room: DemoRoom): DemoWriting[] {
   const { by, versions } = demoHistory.pencilledCut;
   const cutId = crypto.randomUUID();
@@ -82,17 +111,24 @@ function listPencilledCut(room: DemoRoom): DemoWriting[] {
   });
 }
 
-function listThread(room: DemoRoom, comment: DemoComment): DemoWriting[] {
-  const about =
-    comment.about === "open cut"
-      ? { kind: "proposal" as const, proposalId: room.openProposalId }
-      : { kind: "span" as const, from: startOf(comment.about.first), to: startOf(comment.about.last + 1) };
+function aboutSpan({ first, last }: BarSpan): RoomRecords["comments"]["about"] {
+  return { kind: "span", from: startOf(first), to: startOf(last + 1) };
+}
+
+function listThread(
+  room: DemoRoom,
+  comment: DemoComment,
+  about: RoomRecords["comments"]["about"],
+): DemoWriting[] {
   const first = newComment(room, comment, about, null);
   const at = room.dateOf(comment.ago);
   const replies = (comment.replies ?? []).map((reply) =>
     writing(reply.by, room.dateOf(reply.ago), "comments", newComment(room, reply, about, first.id)),
   );
-  return [...listWordings(room, comment, first, at), ...replies, ...listResolution(room, comment, first.id)];
+  const { by, printed } = comment;
+  const print = printed ? [writing(by, room.dateOf(printed), "comments", { ...first, print: true })] : [];
+  const resolution = listResolution(room, comment, first.id);
+  return [...listWordings(room, comment, first, at), ...replies, ...print, ...resolution];
 }
 
 function listWordings(

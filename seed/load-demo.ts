@@ -25,7 +25,7 @@ import { writeFullScore } from "@/seed/concertino/write-full-score";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
 import { type Ago, type BarSpan, demoHistory } from "./demo-history";
 import { type DemoName, demoNames, demoPeople } from "./demo-people";
-import { writeDemoRoom } from "./demo-room";
+import { DemoRoomLog } from "./demo-room";
 
 /** Who is loading, and as of when. */
 interface Demo {
@@ -47,12 +47,14 @@ export async function loadDemo(password: string, now = new Date()): Promise<bool
   const pieceId = await bringConcertino(demo);
   await agree(demo, pieceId);
   const letGo = await noteRests(demo, pieceId);
+  const dateOf = (ago: Ago) => before(now, ago);
+  const room = new DemoRoomLog({ pieceId, userIds: demo.userIds, dateOf });
+  await room.writeUntil(dateOf(demoHistory.frozen.nerys));
   await freeze(demo, pieceId);
   await logPerformances(demo, pieceId);
   const open = await propose(demo, pieceId, demoHistory.openCut);
   await letGo();
-  const dateOf = (ago: Ago) => before(now, ago);
-  await writeDemoRoom({ pieceId, userIds: demo.userIds, openProposalId: open.id, dateOf });
+  await room.writeRest(open.id);
   await database().$transaction(
     demoNames.map((name) =>
       database().user.update({

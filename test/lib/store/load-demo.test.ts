@@ -11,6 +11,7 @@ import { noQuarters } from "@/lib/score/quarters";
 import { readTempoMap } from "@/lib/score/tempo-map";
 import { signIn } from "@/lib/store/auth/sign-in";
 import { database } from "@/lib/store/database";
+import { comparePieceEditions } from "@/lib/store/editions/compare-piece-editions";
 import { listEditions } from "@/lib/store/editions/list-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { listPerformances } from "@/lib/store/performances/list-performances";
@@ -77,6 +78,21 @@ describe("the demo", () => {
     expect(edition?.approvals.map(({ name }) => name)).toEqual(["Nerys Quill", "Matthis Orban"]);
     expect(await listWaiting(nerys)).toMatchObject([{ kind: "proposal", from: "Matthis Orban" }]);
     expect(valued(await readWorkingEdition(nerys, pieceId))).toMatchObject({ number: 2, canFreeze: false });
+  });
+
+  test("has breaths and cues in № 1; since then one breath is gone, a cue is new, a remark is to be printed", async () => {
+    const [edition] = valued(await listEditions(nerys, pieceId));
+    expect(edition?.content.breaths).toHaveLength(demoHistory.breathsBefore.length + 1);
+    expect(edition?.content.cues.map(({ at, text }) => [at.barIndex, text])).toEqual([
+      [120, "Cor."],
+      [128, "Vc."],
+    ]);
+    const told = valued(await comparePieceEditions(nerys, pieceId, 1, "working"));
+    expect(told.map(({ sentence }) => sentence)).toEqual([
+      "Breath taken off at the end of bar 133.",
+      "Ob. solo written over bar 118.",
+      "Matthis's remark printed in bars 119–120: “I breathe in with the release of the fermata. Please wait for that, not for my fingers.”",
+    ]);
   });
 
   test("keeps why each cut was put forward, as the server found it", async () => {
@@ -159,6 +175,7 @@ describe("the demo", () => {
     expect(changes.filter(({ before }) => before !== null).map(({ map }) => map)).toEqual([
       "comments",
       "breaths",
+      "comments",
     ]);
   });
 
