@@ -37,7 +37,7 @@ export function ReadingScreen(open: Open) {
   const size = useWindowSize();
   const theme = useKeptTheme();
   // Before the browser has said how large it is and what its address asks for, there is nothing to lay out.
-  if (size === null || theme === null) return <main className={styles.stand} id="main" />;
+  if (size === null || theme === null) return <main className={styles.stand} />;
   return <Stand {...open} size={size} theme={theme} />;
 }
 
@@ -92,33 +92,35 @@ function Stand({
     ...(turn?.sign ? [turn.sentence] : []),
   ];
   return (
-    <main className={styles.stand} id="main">
+    <div className={styles.stand}>
       <ReadingBar
         {...{ cover, reader, theme, close, notes }}
         onReader={changeReader}
         pages={reading && sayPages(shown, leaves.pageCount)}
         isOpen={isBarOpen || !reading}
       />
-      {reading && (
-        <Pages
-          {...{ reading, size, shown, leaves, pictureAddress }}
-          page={at.page}
-          onAsk={ask}
-          onRetry={retry}
-        />
-      )}
-      {state.status === "working" && (
-        <div className={styles.middle}>
-          <Progress words={`Engraving № ${cover.editionNumber} for this screen…`} done={state.progress} />
-        </div>
-      )}
-      {state.status === "failed" && (
-        <div className={styles.middle}>
-          <SayProblem>{state.sentence}</SayProblem>
-          <Button onClick={retry}>Try again</Button>
-        </div>
-      )}
-    </main>
+      <main>
+        {reading && (
+          <Pages
+            {...{ reading, size, shown, leaves, pictureAddress }}
+            page={at.page}
+            onAsk={ask}
+            onRetry={retry}
+          />
+        )}
+        {state.status === "working" && (
+          <div className={styles.middle}>
+            <Progress words={`Engraving № ${cover.editionNumber} for this screen…`} done={state.progress} />
+          </div>
+        )}
+        {state.status === "failed" && (
+          <div className={styles.middle}>
+            <SayProblem>{state.sentence}</SayProblem>
+            <Button onClick={retry}>Try again</Button>
+          </div>
+        )}
+      </main>
+    </div>
   );
 }
 

@@ -145,7 +145,7 @@ describe.skipIf(!executable)("an edition on the stand", () => {
   test("without a connection it opens where it was, after a cold start too, and turns to its end", async () => {
     await press("Home", 1);
     await press("PageDown", 2);
-    await untilKept(nerys.page, `${piece}/read/1`, 2);
+    await untilKept(nerys.page, `${piece}/read/1`, /\/reading\?for=(pianist|soloist)$/, 2);
     await cut(line, nerys);
     await nerys.page.reload();
     await seesPage(nerys.page, 2);
@@ -168,7 +168,8 @@ describe.skipIf(!executable)("an edition on the stand", () => {
   test("an edition that was never opened lies on the device of whoever opens the piece", async () => {
     await matthis.go(piece);
     await matthis.seesNotes();
-    await untilKept(matthis.page, `${piece}/read/1`, 1);
+    await untilKept(matthis.page, piece, /\/engraving\?view=/, 1);
+    await untilKept(matthis.page, `${piece}/read/1`, /\/reading\?for=soloist$/, 1);
     await cut(matthisLine, matthis);
     await matthis.go(`${piece}/read/1`);
     // His own part.
@@ -293,18 +294,19 @@ async function swipe(page: Page, fromX: number, toX: number): Promise<void> {
   await session.detach();
 }
 
-/** Waits until a page is put by with all its music, for so many readers. */
-async function untilKept(page: Page, address: string, readers: number): Promise<void> {
+/** Waits until a page is put by with the music of so many engravings. */
+async function untilKept(page: Page, address: string, engraving: RegExp, count: number): Promise<void> {
   const isKept = async () => {
     const parts = await page.evaluate(async () => {
       const note = await caches.match("/.kept/list");
       const list = (await note?.json()) as { pieces: { parts: { address: string }[] }[] } | undefined;
       return list?.pieces.map(({ parts }) => parts.map(({ address }) => address)) ?? [];
     });
-    const kept = parts.find((addresses) => addresses.includes(address)) ?? [];
-    const plans = kept.filter((each) => /\/reading\?for=\w+$/.test(each));
-    const pictures = kept.filter((each) => /\/engraving\/[\w-]+\/\d+$/.test(each));
-    return plans.length === readers && pictures.length > 10;
+    return parts.some((kept) => {
+      const pictures = kept.filter((each) => /\/engraving\/[\w-]+\/\d+$/.test(each));
+      const engravings = kept.filter((each) => engraving.test(each));
+      return kept.includes(address) && engravings.length === count && pictures.length > 10;
+    });
   };
   await expect.poll(isKept, { timeout: 120_000 }).toBe(true);
 }
