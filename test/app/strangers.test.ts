@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
+import { drawUpProgrammeAction } from "@/app/(desk)/performances/actions/draw-up-programme";
 import { revokeReaderLinkAction } from "@/app/(desk)/pieces/[pieceId]/actions/revoke-reader-link";
 import { setWantsDigestAction } from "@/app/(desk)/pieces/[pieceId]/actions/set-wants-digest";
 import { acceptInvitationAction } from "@/app/invitation/[token]/actions/accept-invitation";
@@ -171,7 +172,7 @@ function without<T>(record: Record<string, T>, key: string): Record<string, T> {
   return rest;
 }
 
-describe.each(Object.entries(routes))("%s", (file, { requests, isOpen }) => {
+describe.each(Object.entries(routes))("%s", (file, { requests, isOpen, by }) => {
   type Handler = (request: Request, context: unknown) => Promise<Response>;
   let handlers: Record<string, Handler>;
   beforeAll(async () => {
@@ -194,7 +195,8 @@ describe.each(Object.entries(routes))("%s", (file, { requests, isOpen }) => {
     const before = await readFingerprints();
     await signInAs(null);
     expect((await call()).status).toBe(401);
-    if (ask(desk, {}).params.pieceId !== undefined) {
+    const { pieceId, programmeId } = ask(desk, {}).params;
+    if (pieceId !== undefined || programmeId !== undefined) {
       await signInAs(desk.stranger);
       const real = await call();
       const none = await call({ pieceId: "no-such-piece" });
@@ -208,11 +210,15 @@ describe.each(Object.entries(routes))("%s", (file, { requests, isOpen }) => {
     }
     expect(without(await readFingerprints(), "Session")).toEqual(without(before, "Session"));
     await signInAs(desk.reader);
+    if (by !== undefined) {
+      expect([403, 404]).toContain((await call()).status);
+      await signInAs(desk[by]);
+    }
     expect((await call()).status).toBeLessThan(300);
   });
 });
 
-describe.each(Object.entries(pages))("%s", (file, { props, access }) => {
+describe.each(Object.entries(pages))("%s", (file, { props, access, by }) => {
   type Page = (props: unknown) => Promise<unknown>;
   let page: Page;
   beforeAll(async () => {
@@ -231,6 +237,10 @@ describe.each(Object.entries(pages))("%s", (file, { props, access }) => {
     await signInAs(desk.stranger);
     await expect(open()).rejects.toMatchObject({ digest: expect.stringContaining("404") });
     await signInAs(desk.reader);
+    if (by !== undefined) {
+      await expect(open()).rejects.toMatchObject({ digest: expect.stringContaining("404") });
+      await signInAs(desk[by]);
+    }
     await expect(open()).resolves.toBeTruthy();
   });
 
@@ -350,6 +360,19 @@ describe("doors that stand open", () => {
     expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([true, true]);
     expect(await setWantsDigestAction(off)).toEqual({ ok: true, value: null });
     expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([false, true]);
+  });
+
+  test("a programme is drawn up by whoever is signed in, as their own", async () => {
+    await signInAs(null);
+    const asked = { kind: "recital", name: "Mine", on: "2026-04-11", ownerId: desk.soloist.userId };
+    expect(await drawUpProgrammeAction(asked)).toMatchObject({ ok: false, kind: "signed-out" });
+    await signInAs(desk.stranger);
+    for (const wrong of [null, {}, [asked], { ...asked, name: " " }, { ...asked, on: { not: null } }])
+      expect(await drawUpProgrammeAction(wrong)).toMatchObject({ ok: false, kind: "invalid-input" });
+    const drawn = await drawUpProgrammeAction(asked);
+    const id = drawn.ok ? drawn.value.programmeId : "";
+    const { ownerId } = await database().programme.findUniqueOrThrow({ where: { id } });
+    expect(ownerId).toBe(desk.stranger.userId);
   });
 
   test("a form that is too long is not read to its end", async () => {

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type Result, success } from "@/lib/score/result";
+import { failure, type Result, success } from "@/lib/score/result";
 import { database } from "../database";
 import { parseInput } from "../parse-input";
 import { readMembership } from "../read-membership";
@@ -35,8 +35,11 @@ export async function listPerformanceChanges(
   if (!asked.ok) return asked;
   const membership = await readMembership(viewer, pieceId, "read-performances");
   if (!membership.ok) return membership;
+  const { performanceId } = asked.value;
+  const isHere = await database().performance.count({ where: { id: performanceId, pieceId } });
+  if (isHere === 0) return failure({ kind: "not-found" });
   const rows = await database().auditEntry.findMany({
-    where: { pieceId, about: { path: ["performanceId"], equals: asked.value.performanceId } },
+    where: { pieceId, about: { path: ["performanceId"], equals: performanceId } },
     orderBy: [{ at: "desc" }, { id: "desc" }],
     include: { user: { select: { name: true } } },
   });

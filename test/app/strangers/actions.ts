@@ -1,6 +1,9 @@
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { pinPage } from "@/lib/store/page-breaks/pin-page";
+import { recordRun } from "@/lib/store/performances/record-run";
+import { removePerformance } from "@/lib/store/performances/remove-performance";
+import { removeProgramme } from "@/lib/store/programmes/remove-programme";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
 import { removeRestNeed } from "@/lib/store/rests/remove-rest-need";
@@ -21,10 +24,18 @@ export interface ActionCase {
   readonly readsOnly?: true;
 }
 
+const programmes = "app/(desk)/performances/actions";
+const onlyItsOwner = { soloist: "not-allowed", coach: "not-allowed", reader: "not-found" };
 const folder = "app/(desk)/pieces/[pieceId]/actions";
 const withdrawOpen = async ({ open, pianist, pieceId }: BusyDesk) =>
   valued(await withdrawProposal(pianist, pieceId, { proposalId: open.id }));
 const namesNeed = ({ need }: BusyDesk) => ({ needId: need.id });
+const namesPerformance = ({ performance }: BusyDesk) => ({ performanceId: performance.id });
+const runOf = ({ performance }: BusyDesk) => ({
+  ...{ runId: "0199c0de-0000-7000-8000-000000000001", editionNumber: 1, performanceId: performance.id },
+  ...{ startedAt: "2026-03-28T18:30:00.000Z", byDeviceClock: false, firstSection: 0 },
+  ...{ lapsMilliseconds: [15_000, 16_000], on: "2026-03-28", startsAt: "19:30", name: "Run-through" },
+});
 const onlySoloist = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 const onlyTheOther = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 
@@ -44,6 +55,51 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
   [`${folder}/branch-piece.ts`]: {
     by: "soloist",
     input: () => ({ name: "Recital", thisName: "Jury", editionNumber: 1, limitSeconds: null }),
+  },
+  [`${programmes}/change-programme.ts`]: {
+    by: "pianist",
+    input: ({ programmeId }) => ({
+      ...{ programmeId, revision: 1, kind: "recital", name: "Evening", on: "2026-03-29", place: "Hall" },
+      items: [{ kind: "words", title: "A song", plannedSeconds: 60, realSeconds: null, gapSeconds: 0 }],
+    }),
+    refused: onlyItsOwner,
+  },
+  [`${programmes}/remove-programme.ts`]: {
+    by: "pianist",
+    input: ({ programmeId }) => ({ programmeId }),
+    refused: onlyItsOwner,
+  },
+  [`${programmes}/restore-programme.ts`]: {
+    by: "pianist",
+    input: ({ programmeId }) => ({ programmeId }),
+    refused: onlyItsOwner,
+    before: async ({ pianist, programmeId }) => valued(await removeProgramme(pianist, { programmeId })),
+  },
+  [`${folder}/change-performance.ts`]: {
+    by: "soloist",
+    input: ({ performance }) => ({
+      ...{ performanceId: performance.id, revision: 0, kind: "recital", name: "Recital" },
+      ...{ on: "2026-03-28", editionNumber: 1, result: "passed" },
+    }),
+  },
+  [`${folder}/list-performance-changes.ts`]: {
+    by: "coach",
+    input: namesPerformance,
+    refused: { reader: "not-allowed" },
+    readsOnly: true,
+  },
+  [`${folder}/record-run.ts`]: { by: "soloist", input: runOf },
+  [`${folder}/remove-performance.ts`]: { by: "pianist", input: namesPerformance },
+  [`${folder}/restore-performance.ts`]: {
+    by: "soloist",
+    input: namesPerformance,
+    before: async (desk) =>
+      valued(await removePerformance(desk.soloist, desk.pieceId, namesPerformance(desk))),
+  },
+  [`${folder}/take-run-timings.ts`]: {
+    by: "pianist",
+    input: (desk) => ({ ...namesPerformance(desk), sections: [0] }),
+    before: async (desk) => valued(await recordRun(desk.soloist, desk.pieceId, runOf(desk))),
   },
   [`${folder}/change-rest-need.ts`]: {
     by: "soloist",
@@ -166,6 +222,7 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
 
 /** Actions that are open to people who belong to nothing yet; each has a test of its own. */
 export const openActions = [
+  "app/(desk)/performances/actions/draw-up-programme.ts",
   "app/(desk)/pieces/[pieceId]/actions/set-wants-digest.ts",
   "app/invitation/[token]/actions/accept-invitation.ts",
   "app/invitation/[token]/actions/join-with-account.ts",

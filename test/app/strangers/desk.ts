@@ -8,6 +8,8 @@ import { invite, type NewInvitation } from "@/lib/store/invitations/invite";
 import { logPerformance } from "@/lib/store/performances/log-performance";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
+import { changeProgramme } from "@/lib/store/programmes/change-programme";
+import { drawUpProgramme } from "@/lib/store/programmes/draw-up-programme";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { makeReaderLink, type NewReaderLink } from "@/lib/store/readers/make-reader-link";
@@ -28,6 +30,8 @@ export interface BusyDesk extends Duo {
   /** Opens the first edition. */
   readonly readerLink: NewReaderLink;
   readonly performance: PerformanceRecord;
+  /** Of the pianist's, with that performance on it. */
+  readonly programmeId: string;
   /** Hash of what could be frozen if nothing were open. */
   readonly workingHash: string;
   /** Of a kept engraving with one system. */
@@ -44,6 +48,10 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
   for (const player of [pianist, soloist]) valued(await approveEdition(player, pieceId, { hash: first }));
   const occasion = { kind: "recital", name: "Recital", on: "2026-03-28", editionNumber: 1 };
   const performance = valued(await logPerformance(soloist, pieceId, occasion));
+  const programme = { kind: "recital", name: "Recital", on: "2026-03-28" };
+  const { programmeId } = valued(await drawUpProgramme(pianist, programme));
+  const items = [{ kind: "performance", performanceId: performance.id, gapSeconds: 0 }];
+  valued(await changeProgramme(pianist, { ...programme, programmeId, revision: 0, items }));
   const invitation = valued(await invite(pianist, pieceId, { role: "reader" }));
   const toRead = { editionNumber: 1, forWhom: "the page turner" };
   const readerLink = valued(await makeReaderLink(pianist, pieceId, toRead));
@@ -53,7 +61,18 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
   const need = valued(await noteRestNeed(soloist, pieceId, restOf(duo, 8, 16)));
   const engravingKey = hashText(`an engraving of ${pieceId}`);
   await saveEngraving(pieceId, engravingKey, { rendererVersion: "test", systems: [oneSystem] });
-  return { ...duo, open, agreed, need, invitation, readerLink, performance, workingHash, engravingKey };
+  return {
+    ...duo,
+    open,
+    agreed,
+    need,
+    invitation,
+    readerLink,
+    performance,
+    programmeId,
+    workingHash,
+    engravingKey,
+  };
 }
 
 const oneSystem = {

@@ -17,6 +17,8 @@ export interface RouteCase {
   readonly requests: Readonly<Record<string, AskRoute>>;
   /** Open to everybody by design. */
   readonly isOpen?: true;
+  /** Who may ask for it, where a reader may not. */
+  readonly by?: "coach";
 }
 
 const open = () => ({ path: "/", params: {} });
@@ -137,6 +139,24 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       }),
     },
   },
+  "app/api/pieces/[pieceId]/performances/[performanceId]/calendar.ics/route.ts": {
+    requests: {
+      GET: ({ performance, ...desk }, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/performances/${performance.id}/calendar.ics`,
+        params: { pieceId, performanceId: performance.id },
+      }),
+    },
+    by: "coach",
+  },
+  "app/api/programmes/[programmeId]/calendar.ics/route.ts": {
+    requests: {
+      GET: (desk, { pieceId }) => {
+        const programmeId = pieceId ?? desk.programmeId;
+        return { path: `/api/programmes/${programmeId}/calendar.ics`, params: { programmeId } };
+      },
+    },
+    by: "coach",
+  },
   "app/api/pieces/[pieceId]/engraving/route.ts": {
     requests: {
       GET: (desk, { pieceId = desk.pieceId }) => ({
@@ -158,6 +178,8 @@ export const routes: Readonly<Record<string, RouteCase>> = {
 export interface PageCase {
   readonly props: (desk: BusyDesk) => Record<string, string>;
   readonly access: "everybody" | "signed-in" | "members";
+  /** Who finds it, where a reader finds nothing. */
+  readonly by?: "coach";
 }
 
 const ofPiece = ({ pieceId }: BusyDesk) => ({ pieceId });
@@ -166,6 +188,12 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/pieces/new/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/performances/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/performances/programme/[programmeId]/page.tsx": {
+    props: ({ programmeId }) => ({ programmeId }),
+    access: "members",
+    by: "coach",
+  },
+  "app/(desk)/pieces/[pieceId]/stopwatch/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/breath/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/editions/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/history/page.tsx": { props: ofPiece, access: "members" },
