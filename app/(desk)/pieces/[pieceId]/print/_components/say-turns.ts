@@ -16,9 +16,9 @@ export function sayPages({ pages }: Pick<PagesPlan, "pages">): string {
   return `${of(pages.length, "page")}, ${of(turns.length, "turn")}: ${grades.join(", ")}`;
 }
 
-/** "Page 3: no hand free, before bar 63; V.S. is printed." */
+/** "Before bar 63: no hand free to turn; “V.S.” is printed." The page is said beside it. */
 export function sayTurn({ sentence, sign }: Turn): string {
-  const plain = sentence.replace(/\.$/, "");
+  const plain = capital(sentence.replace(/^Page \d+, /, "").replace(/\.$/, ""));
   return sign ? `${plain}; “${sign}” is printed.` : `${plain}.`;
 }
 
