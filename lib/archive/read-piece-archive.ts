@@ -40,7 +40,13 @@ export function readPieceArchive(bytes: Uint8Array): Result<ReadPieceArchive, re
   if (!isZip(bytes)) return failure([{ kind: "not-an-archive" }]);
   const unpacked = readArchive(bytes, archiveLimits);
   if (!unpacked.ok) return failure([{ kind: "not-unpacked", problem: unpacked.problem }]);
-  const files = unpacked.value;
+  return readPieceFiles(unpacked.value);
+}
+
+/** The same from the files of an archive. */
+export function readPieceFiles(
+  files: ReadonlyMap<string, Uint8Array>,
+): Result<ReadPieceArchive, readonly ArchiveProblem[]> {
   // Of another kind, or none of ours: then every other file would be missing too.
   if (!files.has(manifestName) && !files.has(pieceName)) return failure([{ kind: "not-an-archive" }]);
   const reader = new FileReader(files);
