@@ -4,12 +4,14 @@ import type { RestNeed } from "@/lib/edition/rest-need";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { inspectCuts } from "@/lib/inspect/inspect-cuts";
 import { inspectEdition } from "@/lib/inspect/inspect-edition";
+import { inspectHands } from "@/lib/inspect/inspect-hands";
 import { inspectSource } from "@/lib/inspect/inspect-source";
 import { isEditionArchive } from "@/lib/inspect/is-edition-archive";
 import { plainLine } from "@/lib/inspect/plain-line";
 import { readRestNeeds } from "@/lib/inspect/read-rest-needs";
 import { sayCutsReport } from "@/lib/inspect/say-cuts-report";
 import { sayEditionReport } from "@/lib/inspect/say-edition-report";
+import { sayHandsReport } from "@/lib/inspect/say-hands-report";
 import { sayReport } from "@/lib/inspect/say-report";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
 import { openStudy, type Study } from "@/lib/study/open-study";
@@ -36,7 +38,8 @@ function readBytes(file: string): Uint8Array | null {
 
 /**
  * `npm run -s inspect -- FILE [--json]`: what is in a score, for people, or as JSON for programs. With `--cuts` what can be cut
- * in it, to a limit and around needed rests when they are given. Of an exported edition: what it holds, and whether all
+ * in it, to a limit and around needed rests when they are given; with `--hands` what does not lie under them, and what to
+ * play instead. Of an exported edition: what it holds, and whether all
  * of it is as it was exported; ends with 1 when it is not.
  */
 function run(args: readonly string[]): void {
@@ -49,6 +52,7 @@ function run(args: readonly string[]): void {
   if (!bytes) return;
   if (isEditionArchive(bytes)) reportEdition(bytes, read);
   else if (read.cuts) reportCuts(bytes, read.cuts, read.asJson);
+  else if (read.hands) reportHands(bytes, read.hands.pace, read.asJson);
   else report(bytes, read.asJson);
 }
 
@@ -58,9 +62,9 @@ function report(bytes: Uint8Array, asJson: boolean): void {
   else console.log(asJson ? JSON.stringify(inspected.value, null, 2) : sayReport(inspected.value));
 }
 
-function reportEdition(bytes: Uint8Array, { cuts, asJson }: InspectArguments): void {
-  if (cuts) {
-    fail("This is an exported edition, whose cuts are agreed: --cuts is for a score.");
+function reportEdition(bytes: Uint8Array, { cuts, hands, asJson }: InspectArguments): void {
+  if (cuts || hands) {
+    fail(`This is an exported edition, which is agreed: ${cuts ? "--cuts" : "--hands"} is for a score.`);
     return;
   }
   const inspected = inspectEdition(bytes);
@@ -78,19 +82,31 @@ function reportCuts(
   { limitSeconds, restsFile }: NonNullable<InspectArguments["cuts"]>,
   asJson: boolean,
 ): void {
-  const terms = { partRoles: {}, tempo: printedTempo, longTuttiBars: defaultLongBars };
-  const study = openStudy(bytes, terms);
-  if (!study.ok) {
-    fail(sayReadProblem(study.problem));
-    return;
-  }
-  const needs = restsFile === null ? [] : readNeeds(restsFile, study.value);
+  const study = open(bytes);
+  if (!study) return;
+  const needs = restsFile === null ? [] : readNeeds(restsFile, study);
   if (!needs) return;
-  const search = inspectCuts(study.value, { limitSeconds, needs });
+  const search = inspectCuts(study, { limitSeconds, needs });
   let step = search.next();
   for (; !step.done; step = search.next()) showProgress(step.value.done / step.value.total);
   showProgress(null);
   console.log(asJson ? JSON.stringify(step.value, null, 2) : sayCutsReport(step.value));
+}
+
+function reportHands(bytes: Uint8Array, pace: number, asJson: boolean): void {
+  const study = open(bytes);
+  if (!study) return;
+  if (!study.score.parts.some(({ role }) => role === "reduction")) {
+    fail("No part of this file is a pianist's, so there are no hands to look at.");
+    return;
+  }
+  const report = inspectHands(study, pace);
+  console.log(asJson ? JSON.stringify(report, null, 2) : sayHandsReport(report));
+}
+
+function open(bytes: Uint8Array): Study | null {
+  const study = openStudy(bytes, { partRoles: {}, tempo: printedTempo, longTuttiBars: defaultLongBars });
+  return study.ok ? study.value : fail(sayReadProblem(study.problem));
 }
 
 function readNeeds(file: string, { score, map }: Study): RestNeed[] | null {
