@@ -17,12 +17,15 @@ import { isUpcoming, sayDaysUntil, sayOccasion, sayTimes } from "./say-performan
 /** Performances, one under the other: when, what, which edition, how long. Those that were taken off stand folded below. */
 export function PerformanceList({
   performances,
+  removed = [],
   mayLog,
   lastEditionOf,
   now,
   pieceOf,
 }: {
   performances: readonly PerformanceRecord[];
+  /** Those that were taken off. */
+  removed?: readonly PerformanceRecord[];
   mayLog: (performance: PerformanceRecord) => boolean;
   lastEditionOf: (performance: PerformanceRecord) => number;
   now: string;
@@ -31,45 +34,42 @@ export function PerformanceList({
 }) {
   const [timed, setTimed] = useState<PerformanceRecord | null>(null);
   const today = now.slice(0, 10);
-  const removed = performances.filter(({ isRemoved }) => isRemoved);
   return (
     <>
       <ol className={styles.list}>
-        {performances
-          .filter(({ isRemoved }) => !isRemoved)
-          .map((performance) => (
-            <li key={performance.id} aria-labelledby={`performance-${performance.id}`}>
-              <time dateTime={performance.on}>
-                {sayShortDay(performance.on)}
-                <small>{performance.on.slice(0, 4)}</small>
-              </time>
-              <div className={styles.what}>
-                <h3 id={`performance-${performance.id}`}>{performance.name}</h3>
-                {pieceOf && <p>{pieceOf(performance)}</p>}
-                <p className={styles.quiet}>{sayOccasion(performance)}</p>
-                {performance.result && <p className={styles.result}>{performance.result}</p>}
-                <p className={styles.foot}>
-                  <EditionStamp number={performance.editionNumber} />
-                  {performance.on <= today && performance.realSeconds === null && mayLog(performance) && (
-                    <Button kind="bare" small onClick={() => setTimed(performance)}>
-                      Enter the real time
-                    </Button>
-                  )}
-                </p>
-                {performance.remarks && <p className={styles.remarks}>{performance.remarks}</p>}
-              </div>
-              <Times performance={performance} today={today} />
-              <details className={styles.details}>
-                <summary>{performance.sections ? "Sections and more" : "More"}</summary>
-                <PerformanceMore
-                  performance={performance}
-                  lastEdition={lastEditionOf(performance)}
-                  mayLog={mayLog(performance)}
-                  now={now}
-                />
-              </details>
-            </li>
-          ))}
+        {performances.map((performance) => (
+          <li key={performance.id} aria-labelledby={`performance-${performance.id}`}>
+            <time dateTime={performance.on}>
+              {sayShortDay(performance.on)}
+              <small>{performance.on.slice(0, 4)}</small>
+            </time>
+            <div className={styles.what}>
+              <h3 id={`performance-${performance.id}`}>{performance.name}</h3>
+              {pieceOf && <p>{pieceOf(performance)}</p>}
+              <p className={styles.quiet}>{sayOccasion(performance)}</p>
+              {performance.result && <p className={styles.result}>{performance.result}</p>}
+              <p className={styles.foot}>
+                <EditionStamp number={performance.editionNumber} />
+                {performance.on <= today && performance.realSeconds === null && mayLog(performance) && (
+                  <Button kind="bare" small onClick={() => setTimed(performance)}>
+                    Enter the real time
+                  </Button>
+                )}
+              </p>
+              {performance.remarks && <p className={styles.remarks}>{performance.remarks}</p>}
+            </div>
+            <Times performance={performance} today={today} />
+            <details className={styles.details}>
+              <summary>{performance.sections ? "Sections and more" : "More"}</summary>
+              <PerformanceMore
+                performance={performance}
+                lastEdition={lastEditionOf(performance)}
+                mayLog={mayLog(performance)}
+                now={now}
+              />
+            </details>
+          </li>
+        ))}
       </ol>
       {removed.length > 0 && (
         <details className={styles.removed}>

@@ -16,11 +16,14 @@ export function PiecePerformances({
   piece,
   mayLog,
   performances,
+  removed,
   now,
 }: {
   piece: LoggablePiece;
   mayLog: boolean;
   performances: readonly PerformanceRecord[];
+  /** Those that were taken off. */
+  removed: readonly PerformanceRecord[];
   now: string;
 }) {
   const [isOpen, setIsOpen] = useState(false);
@@ -51,6 +54,7 @@ export function PiecePerformances({
       )}
       <PerformanceList
         performances={performances}
+        removed={removed}
         mayLog={() => mayLog}
         lastEditionOf={() => piece.lastEdition}
         now={now}

@@ -178,6 +178,8 @@ export interface EditionsView {
   readonly chosen: { readonly earlier: SideName; readonly later: SideName };
   /** The latest first. */
   readonly performances: readonly PerformanceRecord[];
+  /** Those that were taken off and can be brought back. */
+  readonly removedPerformances: readonly PerformanceRecord[];
   /** What the address asks for; null where it does not. */
   readonly place: FoundPlace | null;
   readonly stood: StoodThen | null;

@@ -9,7 +9,7 @@ import { type Result, success } from "@/lib/score/result";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import { listEditions } from "@/lib/store/editions/list-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
-import { listPerformances } from "@/lib/store/performances/list-performances";
+import { listPerformances, listRemovedPerformances } from "@/lib/store/performances/list-performances";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
@@ -57,19 +57,22 @@ export async function readEditions(
 ): Promise<Result<EditionsView, StoreProblem>> {
   const piece = await readPieceOnce(viewer.userId, pieceId);
   if (!piece.ok) return piece;
-  const [desk, music, editions, working, performances] = await Promise.all([
+  const readsPerformances = may(piece.value.myRole, "read-performances");
+  const [desk, music, editions, working, performances, removed] = await Promise.all([
     readDesk(viewer, pieceId),
     readPieceScore(viewer, pieceId),
     listEditions(viewer, pieceId),
     readWorkingEdition(viewer, pieceId),
     // Readers have no part in what came of performances.
-    may(piece.value.myRole, "read-performances") ? listPerformances(viewer, pieceId) : success([]),
+    readsPerformances ? listPerformances(viewer, pieceId) : success([]),
+    readsPerformances ? listRemovedPerformances(viewer, pieceId) : success([]),
   ]);
   if (!desk.ok) return desk;
   if (!music.ok) return music;
   if (!editions.ok) return editions;
   if (!working.ok) return working;
   if (!performances.ok) return performances;
+  if (!removed.ok) return removed;
   const about: About = {
     ...{ piece: piece.value, music: music.value, desk: desk.value },
     ...{ editions: editions.value, working: working.value },
@@ -98,6 +101,7 @@ export async function readEditions(
     comparison: compare(about, chosen),
     chosen,
     performances: performances.value,
+    removedPerformances: removed.value,
     place: findPlace(about, asked.bar),
     stood: findWhatStood({ editions: editions.value, performances: performances.value }, asked.when),
     merge: await readMerge(viewer, about, asked.other),

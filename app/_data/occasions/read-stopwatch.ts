@@ -35,15 +35,13 @@ export async function readStopwatch(
   return success({
     ...view,
     editions: editions.filter((edition) => edition !== null),
-    performances: performances.value
-      .filter(({ isRemoved }) => !isRemoved)
-      .map(({ id, name, on, editionNumber, limitSeconds }) => ({
-        id,
-        name,
-        on,
-        editionNumber,
-        limitSeconds,
-      })),
+    performances: performances.value.map(({ id, name, on, editionNumber, limitSeconds }) => ({
+      id,
+      name,
+      on,
+      editionNumber,
+      limitSeconds,
+    })),
   });
 }
 

@@ -8,15 +8,31 @@ import { type PerformanceRecord, performanceParts, toPerformanceRecord } from ".
 
 const latestFirst = [{ on: "desc" }, { startsAt: "desc" }, { createdAt: "desc" }] as const;
 
-/** The performances of a piece, the latest first, those that were taken off among them. */
+/** The performances of a piece, the latest first; none that was taken off. */
 export async function listPerformances(
   viewer: Viewer,
   pieceId: string,
 ): Promise<Result<PerformanceRecord[], StoreProblem>> {
+  return listThose(viewer, pieceId, null);
+}
+
+/** Those that were taken off and can be brought back. */
+export async function listRemovedPerformances(
+  viewer: Viewer,
+  pieceId: string,
+): Promise<Result<PerformanceRecord[], StoreProblem>> {
+  return listThose(viewer, pieceId, { not: null });
+}
+
+async function listThose(
+  viewer: Viewer,
+  pieceId: string,
+  removedAt: null | { not: null },
+): Promise<Result<PerformanceRecord[], StoreProblem>> {
   const membership = await readMembership(viewer, pieceId, "read-performances");
   if (!membership.ok) return membership;
   const rows = await database().performance.findMany({
-    where: { pieceId },
+    where: { pieceId, removedAt },
     orderBy: [...latestFirst],
     include: performanceParts,
   });

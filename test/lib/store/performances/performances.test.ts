@@ -5,7 +5,11 @@ import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { changePerformance } from "@/lib/store/performances/change-performance";
 import { listPerformanceChanges } from "@/lib/store/performances/list-performance-changes";
-import { listMyPerformances, listPerformances } from "@/lib/store/performances/list-performances";
+import {
+  listMyPerformances,
+  listPerformances,
+  listRemovedPerformances,
+} from "@/lib/store/performances/list-performances";
 import { logPerformance } from "@/lib/store/performances/log-performance";
 import { recordRealTime } from "@/lib/store/performances/record-real-time";
 import { recordRun } from "@/lib/store/performances/record-run";
@@ -83,7 +87,11 @@ describe("an occasion", () => {
     const named = { performanceId: logged.id };
     valued(await removePerformance(duo.pianist, duo.pieceId, named));
     expect(await listMyPerformances(duo.soloist)).toEqual([]);
-    expect(valued(await listPerformances(duo.soloist, duo.pieceId))).toMatchObject([{ isRemoved: true }]);
+    expect(valued(await listPerformances(duo.soloist, duo.pieceId))).toEqual([]);
+    expect(valued(await listRemovedPerformances(duo.coach, duo.pieceId))).toMatchObject([
+      { isRemoved: true },
+    ]);
+    expect(kindOf(await listRemovedPerformances(duo.reader, duo.pieceId))).toBe("not-allowed");
     const back = valued(await restorePerformance(duo.soloist, duo.pieceId, named));
     expect({ ...back, revision: 0, changedAt: logged.changedAt }).toEqual(logged);
     expect((await changes(logged.id)).map(({ what }) => what)).toEqual([

@@ -73,6 +73,7 @@ export default async function EditionsPage({
               }}
               mayLog={view.may.log}
               performances={view.performances}
+              removed={view.removedPerformances}
               now={now}
             />
           </div>
