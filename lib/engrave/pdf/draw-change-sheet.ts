@@ -1,3 +1,4 @@
+import { shortHash } from "@/lib/edition/short-hash";
 import { sayClock } from "@/lib/score/say-clock";
 import type { Engraver } from "../toolkit";
 import type { ChangeSheetInput, ChangeSheetSection, ChangeSheetSide } from "./change-sheet-input";
@@ -5,7 +6,7 @@ import { drawStrip, stripHeight } from "./draw-strip";
 import { pageShapes } from "./page-shape";
 import { PdfPages } from "./pdf-page";
 import { openPrintFonts } from "./print-fonts";
-import { insideLine, nameEdition, shortHash } from "./title-block";
+import { insideLine, nameEdition } from "./title-block";
 
 const margin = 45;
 /** Room for the foot. */

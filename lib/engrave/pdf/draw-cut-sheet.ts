@@ -1,3 +1,4 @@
+import { shortHash } from "@/lib/edition/short-hash";
 import { scoreFromTree } from "@/lib/musicxml/score-from-tree";
 import type { Score } from "@/lib/score/score";
 import type { Engraver } from "../toolkit";
@@ -11,7 +12,7 @@ import { pageShapes } from "./page-shape";
 import { PdfPages } from "./pdf-page";
 import { openPrintFonts } from "./print-fonts";
 import { sayClock, sayDate } from "./say-date";
-import { insideLine, nameEdition, shortHash } from "./title-block";
+import { insideLine, nameEdition } from "./title-block";
 
 const margin = 45;
 /** Height of a staff on the sheet, in points: 5 mm. */

@@ -1,11 +1,9 @@
+import { shortHash } from "@/lib/edition/short-hash";
 import type { PageItem, PageWords } from "../pages/laid-out-edition";
 import type { PageShape } from "./page-shape";
 import type { TitleBlock } from "./print-input";
 import { sayDate } from "./say-date";
 import type { TextStyle, TypeSetter } from "./type-setter";
-
-/** As much of a hash as is printed: more than anybody could forge, less than fills a line. */
-export const shortHash = (hash: string): string => hash.slice(0, 16);
 
 /** "Concertino · Edition № 4". */
 export function nameEdition(block: TitleBlock): string {

@@ -2,6 +2,7 @@ import { EditionStamp } from "@/app/_ui/edition-stamp";
 import { Icon } from "@/app/_ui/icon";
 import { WithFlats } from "@/app/_ui/music-sign";
 import { sayDay } from "@/app/_ui/say-date";
+import { shortHash } from "@/lib/edition/short-hash";
 import styles from "./bring-in.module.css";
 import type { PieceFile } from "./looked-into";
 
@@ -35,7 +36,7 @@ export function WhatIsIn({ piece }: { piece: PieceFile }) {
             <li key={number}>
               <EditionStamp number={number} />
               <span>
-                <code>{hash.slice(0, 8)}</code>, frozen {sayDay(frozenAt, new Date())} by{" "}
+                <code>{shortHash(hash)}</code>, frozen {sayDay(frozenAt, new Date())} by{" "}
                 {approvedBy.join(" and ")}
               </span>
             </li>
