@@ -1,6 +1,6 @@
 "use client";
 
-import { type PointerEvent, useEffect, useRef } from "react";
+import { type MouseEvent, type PointerEvent, useEffect, useRef } from "react";
 import { readGesture } from "./read-gesture";
 import { readKey } from "./read-key";
 import { tapZone } from "./tap-zone";
@@ -34,9 +34,13 @@ interface Touching {
   fingers: number;
 }
 
-/** Turns by taps and swipes on what gets these handlers. */
+/**
+ * Turns by taps and swipes on what gets these handlers. A tap waits for the click that the browser makes of it: the bar it
+ * brings would get that click otherwise.
+ */
 export function useFingers(ask: Ask) {
   const touching = useRef<Touching | null>(null);
+  const isTap = useRef(false);
   const lift = (event: PointerEvent, isCancelled: boolean) => {
     const now = touching.current;
     if (!now?.pointers.delete(event.pointerId)) return;
@@ -47,11 +51,15 @@ export function useFingers(ask: Ask) {
     const gesture = readGesture({
       ...{ fromX: now.from.x, fromY: now.from.y, toX: clientX, toY: clientY, fingers: now.fingers },
     });
-    if (gesture === null) return;
-    const size = { width: window.innerWidth, height: window.innerHeight };
-    ask(gesture === "tap" ? tapZone(clientX, clientY, size) : gesture);
+    isTap.current = gesture === "tap";
+    if (gesture !== null && gesture !== "tap") ask(gesture);
   };
   return {
+    onClick: ({ clientX, clientY }: MouseEvent) => {
+      if (!isTap.current) return;
+      isTap.current = false;
+      ask(tapZone(clientX, clientY, { width: window.innerWidth, height: window.innerHeight }));
+    },
     onPointerDown: (event: PointerEvent) => {
       if (event.button !== 0) return;
       // Also when it goes up elsewhere.
