@@ -117,7 +117,7 @@ class PieceBuilder {
     ];
     return roles.map((role, index) => ({
       ...{ key: `p${index + 1}`, name: this.#word(), role, joinedAt: this.#moment() },
-      leftAt: this.#maybe(() => this.#moment()),
+      leftAt: index < 2 ? null : this.#maybe(() => this.#moment()),
       breath: this.#maybe(() => ({
         ...{ comfortableSeconds: 11.5, catchSeconds: 0.3, restPerPlayed: null, windowSeconds: 60 },
       })),

@@ -18,7 +18,13 @@ export interface PieceFilePreview {
   readonly composer: string | null;
   /** The piece's own hash. */
   readonly hash: string;
-  readonly people: readonly { readonly key: string; readonly name: string; readonly role: MemberRole }[];
+  readonly people: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly role: MemberRole;
+    /** Whether they had left or were removed: then nobody comes in as them. */
+    readonly hasLeft: boolean;
+  }[];
   readonly counts: {
     readonly sources: number;
     readonly proposals: number;
@@ -58,7 +64,7 @@ function toPreview({ archive, piece }: ReadPieceArchive): PieceFilePreview {
   const { title, movement, composer, hash, people, sources } = piece;
   return {
     ...{ title, movement, composer, hash },
-    people: people.map(({ key, name, role }) => ({ key, name, role })),
+    people: people.map(({ key, name, role, leftAt }) => ({ key, name, role, hasLeft: leftAt !== null })),
     counts: {
       ...{ sources: sources.length, proposals: archive.proposals.length },
       ...{ comments: archive.room.comments.length, performances: archive.performances.length },
@@ -116,7 +122,7 @@ function findImporter(who: string, { piece }: ReadPieceArchive): Importer | null
   if (who === "new soloist") return { is: null, role: "soloist" };
   const person = piece.people.find(({ key }) => key === who);
   // A piece is led by players: whoever brings it in has to be able to invite the others.
-  return person && isPlayer(person.role) ? { is: person.key } : null;
+  return person && isPlayer(person.role) && person.leftAt === null ? { is: person.key } : null;
 }
 
 function sayFaults(faults: readonly string[]): string {

@@ -14,6 +14,7 @@ export const lookedIntoSchema = z.discriminatedUnion("isWhole", [
           key: z.string(),
           name: z.string(),
           role: z.enum(["pianist", "soloist", "coach", "reader"]),
+          hasLeft: z.boolean(),
         }),
       ),
       counts: z.object({

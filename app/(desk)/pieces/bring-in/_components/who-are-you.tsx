@@ -21,7 +21,9 @@ export function WhoAreYou({
   onBring: (who: string) => void;
 }) {
   const [who, setWho] = useState<string | null>(null);
-  const players = people.filter(({ role }) => role === "pianist" || role === "soloist");
+  const players = people.filter(
+    ({ role, hasLeft }) => (role === "pianist" || role === "soloist") && !hasLeft,
+  );
   const others = people.filter((person) => !players.includes(person));
   const submit = (event: FormEvent) => {
     event.preventDefault();
