@@ -7,6 +7,7 @@ import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { branchPiece } from "@/lib/store/pieces/branch-piece";
 import { listOccasions } from "@/lib/store/pieces/list-occasions";
 import { listPieces } from "@/lib/store/pieces/list-pieces";
+import { readCommonStart } from "@/lib/store/pieces/read-common-start";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { removeMember } from "@/lib/store/pieces/remove-member";
@@ -75,7 +76,6 @@ describe("a branch for another occasion", () => {
     const [cut, ...others] = valued(await listProposals(duo.soloist, pieceId));
     expect(others).toEqual([]);
     expect(cut).toMatchObject({ number: 1, state: "open", proposedBy: duo.pianist.userId });
-    expect(cut?.why).not.toBeNull();
     const waiting = (await listWaiting(duo.soloist)).filter((one) => one.pieceId === pieceId);
     expect(waiting).toMatchObject([{ kind: "proposal", pieceTitle: expect.stringContaining("Recital") }]);
     expect(valued(await readWorkingEdition(duo.pianist, pieceId))).toMatchObject({
@@ -134,6 +134,31 @@ describe("a branch for another occasion", () => {
     }
     const mine = await listPieces(duo.pianist);
     expect(new Set(mine.map(({ music }) => music))).toEqual(new Set([duo.pieceId]));
+  });
+});
+
+describe("what two of them began with", () => {
+  const startOf = async (person: Duo["pianist"], one: string, other: string) =>
+    valued(await readCommonStart(person, one, other));
+
+  test("the edition of the one that the other was made from, either way round; else the print", async () => {
+    await freezeWithCut();
+    const { pieceId: recital } = valued(await branch({ editionNumber: 1 }));
+    const from = { ...asked, thisName: null };
+    const more = async (name: string, editionNumber: number | null) =>
+      valued(await branchPiece(duo.pianist, duo.pieceId, { ...from, name, editionNumber })).pieceId;
+    const [prize, lesson] = [await more("Prize", 1), await more("Lesson", null)];
+    const first = { pieceId: duo.pieceId, number: 1 };
+    expect(await startOf(duo.coach, duo.pieceId, recital)).toMatchObject(first);
+    expect(await startOf(duo.coach, recital, duo.pieceId)).toMatchObject(first);
+    expect((await startOf(duo.coach, recital, prize))?.content.cuts).toHaveLength(1);
+    expect(await startOf(duo.coach, recital, lesson)).toBeNull();
+    expect(await startOf(duo.coach, duo.pieceId, lesson)).toBeNull();
+    // Of an edition that one may not read nothing is told.
+    valued(await removeMember(duo.soloist, duo.pieceId, { userId: duo.soloist.userId }));
+    expect(await startOf(duo.soloist, recital, prize)).toBeNull();
+    expect(kindOf(await readCommonStart(duo.soloist, recital, duo.pieceId))).toBe("not-found");
+    expect(kindOf(await readCommonStart(duo.stranger, recital, prize))).toBe("not-found");
   });
 });
 
