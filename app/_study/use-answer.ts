@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { startTransition, useEffect, useRef, useState } from "react";
 import { StudyFailure } from "./study-client";
 import type { StudyJob, StudyResults } from "./study-message";
 import { useStudy } from "./study-provider";
@@ -38,7 +38,10 @@ export function useAnswer<Kind extends StudyJob["kind"]>(
     setAnswer((before) => ({ ...before, isWorking: true, done: 0, problem: null }));
     study
       .ask<Kind>(question, { signal, onProgress: (done) => setAnswer((before) => ({ ...before, done })) })
-      .then((value) => setAnswer({ value, isWorking: false, done: 1, problem: null }))
+      .then((value) =>
+        // A long answer is put on the page in slices.
+        startTransition(() => setAnswer({ value, isWorking: false, done: 1, problem: null })),
+      )
       .catch((error: unknown) => {
         if (signal.aborted) return;
         if (!(error instanceof StudyFailure)) throw error;

@@ -29,22 +29,7 @@ export interface ShownNotes {
 
 const noNotes: readonly string[] = [];
 
-/** One row of the score: the engraved system, and over it what the players marked. */
-export const ScoreSystem = memo(function ScoreSystem({
-  row,
-  url,
-  root,
-  unit,
-  cuts,
-  pins,
-  cues,
-  marked,
-  shown = null,
-  playing = null,
-  bars,
-  onPin,
-  onCue,
-}: {
+interface SystemProps {
   row: SystemRow;
   url: string;
   /** The element that scrolls. */
@@ -60,7 +45,49 @@ export const ScoreSystem = memo(function ScoreSystem({
   bars: readonly { readonly label: string; readonly solo: string }[];
   onPin: (ids: readonly string[]) => void;
   onCue: (id: string) => void;
-}) {
+}
+
+const isOnRow = (barIndex: number, row: SystemRow) => barIndex >= row.firstBar && barIndex <= row.lastBar;
+const cutsOnRow = ({ cuts, row }: SystemProps) =>
+  cuts.filter((cut) => cut.firstBar <= row.lastBar && cut.lastBar >= row.firstBar);
+const pinsOnRow = ({ pins, row }: SystemProps) => pins.filter(({ barIndex }) => isOnRow(barIndex, row));
+const cuesOnRow = ({ cues, row }: SystemProps) => cues.list.filter(({ at }) => isOnRow(at.barIndex, row));
+/** First and last bar that are marked on the row. */
+const markedOnRow = ({ marked, row }: SystemProps) =>
+  marked === null || marked.firstBar > row.lastBar || marked.lastBar < row.firstBar
+    ? []
+    : [Math.max(marked.firstBar, row.firstBar), Math.min(marked.lastBar, row.lastBar)];
+
+const areSame = (a: readonly unknown[], b: readonly unknown[]) =>
+  a.length === b.length && a.every((one, at) => one === b[at]);
+
+/** Whether what has changed stands on other rows. */
+function isDrawnAlike(last: SystemProps, next: SystemProps): boolean {
+  const { cuts, pins, cues, marked, ...others } = next;
+  const own = Object.keys(others) as (keyof typeof others)[];
+  return (
+    own.every((name) => last[name] === next[name]) &&
+    last.cues.staff === next.cues.staff &&
+    [cutsOnRow, pinsOnRow, cuesOnRow, markedOnRow].every((read) => areSame(read(last), read(next)))
+  );
+}
+
+/** One row of the score: the engraved system, and over it what the players marked. */
+export const ScoreSystem = memo(function ScoreSystem({
+  row,
+  url,
+  root,
+  unit,
+  cuts,
+  pins,
+  cues,
+  marked,
+  shown = null,
+  playing = null,
+  bars,
+  onPin,
+  onCue,
+}: SystemProps) {
   const element = useRef<HTMLLIElement>(null);
   const isNear = useNear(element, root);
   const [head, setHead] = useState(0);
@@ -85,7 +112,6 @@ export const ScoreSystem = memo(function ScoreSystem({
         className={styles.piece}
         style={{ width: `${(width / system.width) * 100}%`, aspectRatio: `${width} / ${system.height}` }}
       >
-        <StaffLines bars={visible} viewBox={`${x} 0 ${width} ${system.height}`} />
         <SystemDrawing
           url={url}
           isNear={isNear}
@@ -99,6 +125,7 @@ export const ScoreSystem = memo(function ScoreSystem({
           greyBars={greyPlaces(system, here)}
           noteIds={shown?.noteIds ?? noNotes}
         />
+        <StaffLines bars={visible} viewBox={`${x} 0 ${width} ${system.height}`} />
         {/* biome-ignore lint/a11y/noSvgWithoutTitle: what it shows is said by the list below and by the cuts' cards */}
         <svg className={styles.over} viewBox={`${x} 0 ${width} ${system.height}`}>
           {visible.map((box) => (
@@ -178,7 +205,7 @@ export const ScoreSystem = memo(function ScoreSystem({
       </div>
     </li>
   );
-});
+}, isDrawnAlike);
 
 /** Brackets over and under a bar that is pointed at. */
 function bracketAround({ x, width, top, bottom }: BarBox, unit: number): string {

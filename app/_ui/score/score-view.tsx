@@ -96,8 +96,12 @@ export function ScoreView({
   }, [engraving, reading, cuts, unfolded]);
   const pointer = useMarking(marking, onMark);
   const takeTo = useView(scroller, rows, onView);
+  // With the next frame, which measures the page anyway, and not within the press that asked for it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: each turn goes there once, also when the rows have changed
-  useEffect(() => takeTo(goTo.bar, goTo.edge), [takeTo, goTo.turn, engraving?.key, reading]);
+  useEffect(() => {
+    const frame = requestAnimationFrame(() => takeTo(goTo.bar, goTo.edge));
+    return () => cancelAnimationFrame(frame);
+  }, [takeTo, goTo.turn, engraving?.key, reading]);
   const marked = useMemo(() => marking && spanOf(marking), [marking]);
 
   return (

@@ -1,7 +1,8 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { type RefObject, useEffect, useRef, useState } from "react";
 import { composeSystem, measureHead } from "./compose-system";
+import { drawInTurn } from "./draw-in-turn";
 import { readDrawing } from "./read-drawing";
 import styles from "./system-drawing.module.css";
 
@@ -54,7 +55,7 @@ export function SystemDrawing({
   onDrawn?: (body: SVGSVGElement) => void;
 }) {
   const host = useRef<HTMLDivElement>(null);
-  const { drawing, problem, retry } = useDrawing(url, isNear);
+  const { drawing, problem, retry } = useDrawing(host, url, isNear);
   const tellHead = useRef(onHead);
   tellHead.current = onHead;
   const tellDrawn = useRef(onDrawn);
@@ -114,26 +115,49 @@ export function SystemDrawing({
 }
 
 /** Fetches a drawing while it is near, and lets it go when it is not: a long score would fill the memory. */
-function useDrawing(url: string, isNear: boolean) {
+function useDrawing(host: RefObject<Element | null>, url: string, isNear: boolean) {
   const [drawing, setDrawing] = useState<SVGSVGElement | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [turn, setTurn] = useState(0);
+  const drawnUrl = useRef<string | null>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new turn is a reason to fetch again
   useEffect(() => {
-    if (!isNear) return setDrawing(null);
+    const element = host.current;
+    if (!element) return;
+    const show = (read: SVGSVGElement | null) => {
+      drawnUrl.current = read && url;
+      setDrawing(read);
+    };
+    if (!isNear) {
+      return drawnUrl.current === null ? undefined : drawInTurn(element, () => show(null), { isLate: true });
+    }
+    // It has come back before it was let go.
+    if (drawnUrl.current === url) return;
     const stop = new AbortController();
+    let takeBack = () => {};
+    const draw = (text: string | null) => {
+      const read = text === null ? null : readDrawing(text);
+      if (read) show(read);
+      else setProblem("This system did not arrive.");
+    };
     setProblem(null);
-    fetch(url, { signal: stop.signal })
-      .then(async (response) => {
-        const read = response.ok ? readDrawing(await response.text()) : null;
-        if (read) setDrawing(read);
-        else setProblem("This system did not arrive.");
-      })
-      .catch(() => {
-        if (!stop.signal.aborted) setProblem("This system did not arrive. Check the connection.");
-      });
-    return () => stop.abort();
-  }, [url, isNear, turn]);
+    const ask = () =>
+      fetch(url, { signal: stop.signal })
+        .then(async (response) => {
+          const text = response.ok ? await response.text() : null;
+          if (!stop.signal.aborted) takeBack = drawInTurn(element, () => draw(text));
+        })
+        .catch(() => {
+          if (!stop.signal.aborted) setProblem("This system did not arrive. Check the connection.");
+        });
+    // Systems that come near together are not asked for within one task: each takes the browser some milliseconds.
+    const soon = setTimeout(ask, 0);
+    return () => {
+      clearTimeout(soon);
+      stop.abort();
+      takeBack();
+    };
+  }, [host, url, isNear, turn]);
   return { drawing, problem, retry: () => setTurn((last) => last + 1) };
 }
 

@@ -6,10 +6,14 @@ import type { BarSpan } from "./mark-bars";
 /** A row counts as seen when this much of it is. */
 const seenPixels = 48;
 
+function barsOf(row: Element): BarSpan {
+  const bar = (name: string) => Number(row.getAttribute(name));
+  return { firstBar: bar("data-first-bar"), lastBar: bar("data-last-bar") };
+}
+
 function readRow(row: Element): BarSpan & { top: number; bottom: number } {
   const { top, bottom } = row.getBoundingClientRect();
-  const bar = (name: string) => Number(row.getAttribute(name));
-  return { top, bottom, firstBar: bar("data-first-bar"), lastBar: bar("data-last-bar") };
+  return { top, bottom, ...barsOf(row) };
 }
 
 function readView(scroller: HTMLElement): BarSpan | null {
@@ -70,7 +74,7 @@ export function useView(
       if (!element) return;
       const rows = [...element.querySelectorAll("[data-first-bar]")];
       const row = rows.find((candidate) => {
-        const { firstBar, lastBar } = readRow(candidate);
+        const { firstBar, lastBar } = barsOf(candidate);
         return bar >= firstBar && bar <= lastBar;
       });
       if (!row) return;

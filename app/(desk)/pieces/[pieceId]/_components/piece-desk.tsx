@@ -1,7 +1,7 @@
 "use client";
 
 import { useSearchParams } from "next/navigation";
-import { useCallback, useContext, useEffect, useMemo, useReducer } from "react";
+import { useCallback, useContext, useEffect, useMemo } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import type { DeskTalk } from "@/app/_data/desk/read-talk";
 import { SoundContext } from "@/app/_sound/sound-context";
@@ -18,7 +18,7 @@ import { toPosition } from "@/lib/edition/position-terms";
 import { comparePositions } from "@/lib/score/position";
 import { CueBar } from "./cue-bar";
 import { stretchesOf } from "./desk-pencils";
-import { type DeskState, firstToAnswer, type Looked, moveDesk, startState } from "./desk-state";
+import { type DeskState, firstToAnswer, type Looked } from "./desk-state";
 import { readEnds } from "./ends-in-address";
 import { KeysDialog } from "./keys-dialog";
 import { listenFrom } from "./listen-from";
@@ -36,6 +36,7 @@ import { SincePanel } from "./since-panel";
 import { TalkProvider } from "./talk-provider";
 import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
+import { useDeskMoves } from "./use-desk-moves";
 import { useWeighAddress } from "./use-weigh-address";
 import { WeighPanel } from "./weigh-panel";
 import { findPicked } from "./weigh-picks";
@@ -51,7 +52,7 @@ export function PieceDesk({ desk, talk }: { desk: Desk; talk: DeskTalk }) {
 
 function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   const room = useRoomHere();
-  const [state, move] = useReducer(moveDesk, desk, startState);
+  const [state, move] = useDeskMoves(desk);
   const isNarrow = useNarrow(1000);
   const playing = usePlaying();
   const sound = useContext(SoundContext);
@@ -75,8 +76,8 @@ function DeskScreen({ desk, since }: { desk: Desk; since: DeskTalk["since"] }) {
   useEffect(() => showWhere(topBar), [showWhere, topBar]);
 
   // The same at each drawing, so that systems of the score that did not change are not drawn again.
-  const showComments = useCallback((ids: readonly string[]) => move({ kind: "show-comments", ids }), []);
-  const openCue = useCallback((id: string) => move({ kind: "cue", cue: { kind: "open", id } }), []);
+  const showComments = useCallback((ids: readonly string[]) => move({ kind: "show-comments", ids }), [move]);
+  const openCue = useCallback((id: string) => move({ kind: "cue", cue: { kind: "open", id } }), [move]);
   const mean = (meant: Meant) => {
     if (meant.kind === "cut") move({ kind: "open-cut", cutId: meant.cutId, bar: null });
     if (meant.kind === "notes") showComments(meant.noteIds);
