@@ -16,6 +16,7 @@ import buildProduct from "@/test/setup/built-product";
 import { startProduct } from "@/test/setup/start-product";
 import { type DeskPiece, type DeskScene, scenesOf } from "./desk-scenes";
 import { type LongTasks, longTasksOf, watchLongTasks } from "./long-tasks";
+import { type MainTask, tasksOf } from "./main-thread";
 import { writeSyntheticScore } from "./synthetic-score";
 
 type Row = Record<string, string | number>;
@@ -95,26 +96,47 @@ async function bringLong(page: Page, url: string, databaseUrl: string): Promise<
   return { name: `${barCount} bars`, path: `/pieces/${pieceId}`, cut: 1, otherCut: 2, tutti: 0 };
 }
 
+/** What a scene took of the page's thread in one turn. */
+interface Measured extends LongTasks {
+  readonly tasks: readonly MainTask[];
+}
+
 /** What only the first turn on a piece brings, such as its engraving, is over before: the first turn is not counted. */
 async function measure(page: Page, piece: DeskPiece): Promise<Row[]> {
   const scenes = scenesOf(piece);
-  const turns = new Map<DeskScene, LongTasks[]>(scenes.map((scene) => [scene, []]));
+  const turns = new Map<DeskScene, Measured[]>(scenes.map((scene) => [scene, []]));
   for (let turn = 0; turn <= repetitions; turn += 1) {
     for (const scene of scenes) {
       await scene.prepare?.(page);
-      const tasks = await longTasksOf(page, () => scene.act(page));
-      if (turn > 0) turns.get(scene)?.push(tasks);
+      let tasks: MainTask[] = [];
+      const long = await longTasksOf(page, async () => {
+        tasks = await tasksOf(page, () => scene.act(page));
+      });
+      if (turn > 0) turns.get(scene)?.push({ ...long, tasks });
     }
   }
   return [...turns].map(([{ what }, measured]) => rowOf(`${piece.name}: ${what}`, measured));
 }
 
-function rowOf(what: string, turns: readonly LongTasks[]): Row {
+/** Processor time counts on a machine that does other work too: a task that waits for the processor is not long by its own fault. */
+function rowOf(what: string, turns: readonly Measured[]): Row {
   const lengths = turns.flatMap((turn) => turn.lengths);
+  const [hardest, ...others] = turns
+    .flatMap(({ tasks }) => tasks)
+    .toSorted((a, b) => b.processor - a.processor);
+  const over = (limit: number) =>
+    [hardest, ...others].filter((task) => task && task.processor > limit).length;
   return {
     what,
     "tasks over 50 ms": lengths.length,
     "longest, ms": Math.round(Math.max(0, ...lengths)),
+    "over 30 ms of processor": over(30),
+    "over 50": over(50),
+    "most, ms": Math.round(hardest?.processor ?? 0),
+    "of that": (hardest?.parts ?? [])
+      .slice(0, 3)
+      .map(([name, part]) => `${name} ${Math.round(part)}`)
+      .join(", "),
     turns: turns.length,
     "highest load": Number(Math.max(...turns.map(({ load }) => load)).toFixed(1)),
   };
