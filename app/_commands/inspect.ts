@@ -5,13 +5,15 @@ import { printedTempo } from "@/lib/edition/tempo-terms";
 import { inspectCuts } from "@/lib/inspect/inspect-cuts";
 import { inspectEdition } from "@/lib/inspect/inspect-edition";
 import { inspectHands } from "@/lib/inspect/inspect-hands";
+import { inspectPiece } from "@/lib/inspect/inspect-piece";
 import { inspectSource } from "@/lib/inspect/inspect-source";
-import { isEditionArchive } from "@/lib/inspect/is-edition-archive";
+import { isEditionArchive, isPieceArchive } from "@/lib/inspect/is-edition-archive";
 import { plainLine } from "@/lib/inspect/plain-line";
 import { readRestNeeds } from "@/lib/inspect/read-rest-needs";
 import { sayCutsReport } from "@/lib/inspect/say-cuts-report";
 import { sayEditionReport } from "@/lib/inspect/say-edition-report";
 import { sayHandsReport } from "@/lib/inspect/say-hands-report";
+import { sayPieceReport, toPieceReport } from "@/lib/inspect/say-piece-report";
 import { sayReport } from "@/lib/inspect/say-report";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
 import { openStudy, type Study } from "@/lib/study/open-study";
@@ -39,8 +41,8 @@ function readBytes(file: string): Uint8Array | null {
 /**
  * `npm run -s inspect -- FILE [--json]`: what is in a score, for people, or as JSON for programs. With `--cuts` what can be cut
  * in it, to a limit and around needed rests when they are given; with `--hands` what does not lie under them, and what to
- * play instead. Of an exported edition: what it holds, and whether all
- * of it is as it was exported; ends with 1 when it is not.
+ * play instead. Of an exported edition, or a whole piece that was taken along: what it holds, and whether all
+ * of it is as it was packed; ends with 1 when it is not.
  */
 function run(args: readonly string[]): void {
   const read = readInspectArguments(args);
@@ -50,7 +52,8 @@ function run(args: readonly string[]): void {
   }
   const bytes = readBytes(read.file);
   if (!bytes) return;
-  if (isEditionArchive(bytes)) reportEdition(bytes, read);
+  if (isPieceArchive(bytes)) reportPiece(bytes, read);
+  else if (isEditionArchive(bytes)) reportEdition(bytes, read);
   else if (read.cuts) reportCuts(bytes, read.cuts, read.asJson);
   else if (read.hands) reportHands(bytes, read.hands.pace, read.asJson);
   else report(bytes, read.asJson);
@@ -74,6 +77,21 @@ function reportEdition(bytes: Uint8Array, { cuts, hands, asJson }: InspectArgume
   }
   const report = inspected.value;
   console.log(asJson ? JSON.stringify(report, null, 2) : sayEditionReport(report));
+  if (!report.isWhole) process.exitCode = 1;
+}
+
+function reportPiece(bytes: Uint8Array, { cuts, hands, asJson }: InspectArguments): void {
+  if (cuts || hands) {
+    fail(`This is a whole piece that was taken along: ${cuts ? "--cuts" : "--hands"} is for a score.`);
+    return;
+  }
+  const inspected = inspectPiece(bytes);
+  if (!inspected.ok) {
+    fail(inspected.problem.map(plainLine).join("\n"));
+    return;
+  }
+  const report = toPieceReport(inspected.value);
+  console.log(asJson ? JSON.stringify(report, null, 2) : sayPieceReport(report));
   if (!report.isWhole) process.exitCode = 1;
 }
 

@@ -11,3 +11,10 @@ export function isEditionArchive(bytes: Uint8Array): boolean {
   const isScore = names.includes("META-INF/container.xml");
   return !isScore && names.some((name) => name === "manifest.json" || name.startsWith("editions/"));
 }
+
+/** Whether they are meant as a whole piece that was taken along; damaged ones as well. */
+export function isPieceArchive(bytes: Uint8Array): boolean {
+  if (!isZip(bytes)) return false;
+  const names = (readZipDirectory(bytes) ?? []).map(({ name }) => name);
+  return names.includes("piece.json") || names.includes("trail.json");
+}

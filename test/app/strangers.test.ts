@@ -1,5 +1,7 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
+import { changePasswordAction } from "@/app/(desk)/account/actions/change-password";
+import { removeAccountAction } from "@/app/(desk)/account/actions/remove-account";
 import { drawUpProgrammeAction } from "@/app/(desk)/performances/actions/draw-up-programme";
 import { revokeReaderLinkAction } from "@/app/(desk)/pieces/[pieceId]/actions/revoke-reader-link";
 import { setWantsDigestAction } from "@/app/(desk)/pieces/[pieceId]/actions/set-wants-digest";
@@ -347,6 +349,37 @@ describe("doors that stand open", () => {
     await expect(page({ params: Promise.resolve({ token }) })).rejects.toMatchObject({
       digest: expect.stringContaining("404"),
     });
+  });
+
+  test("an account is changed and removed by its owner alone, with the password", async () => {
+    const mine = account();
+    const made = await createAccountAction(mine);
+    if (!made.ok) throw new Error(made.sentence);
+    const { password } = mine;
+    const newPassword = "another ten letters";
+    await signInAs(null);
+    const forged = { password, newPassword, names: "keep", userId: made.value.userId, viewer: made.value };
+    for (const action of [changePasswordAction, removeAccountAction]) {
+      expect(await action(forged)).toMatchObject({ ok: false, kind: "signed-out" });
+      await signInAs(desk.stranger);
+      expect(await action(forged)).toMatchObject({ ok: false, kind: "not-allowed" });
+      for (const wrong of [null, {}, [forged], { ...forged, password: { not: "" } }])
+        expect(await action(wrong)).toMatchObject({ ok: false, kind: "invalid-input" });
+      await signInAs(null);
+    }
+    await signInAs(made.value);
+    expect(await changePasswordAction({ ...forged, password: "not it at all" })).toMatchObject({
+      ...{ ok: false, kind: "not-allowed" },
+    });
+    expect(await changePasswordAction(forged)).toEqual({ ok: true, value: null });
+    expect((await removeAccountAction(forged)).ok).toBe(false);
+    expect(await removeAccountAction({ ...forged, password: newPassword })).toEqual({
+      ok: true,
+      value: null,
+    });
+    expect((await signInAction({ ...mine, password: newPassword })).ok).toBe(false);
+    const others = [desk.pianist, desk.soloist, desk.stranger].map(({ userId }) => userId);
+    expect(await database().user.count({ where: { id: { in: others }, removedAt: null } })).toBe(3);
   });
 
   test("news by e-mail are turned off and on by the person alone, for themselves alone", async () => {

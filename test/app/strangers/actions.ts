@@ -1,4 +1,5 @@
 import { printedTempo } from "@/lib/edition/tempo-terms";
+import { deletePiece } from "@/lib/store/deletion/delete-piece";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { pinPage } from "@/lib/store/page-breaks/pin-page";
 import { recordRun } from "@/lib/store/performances/record-run";
@@ -110,6 +111,7 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "soloist",
     input: (desk) => ({ ...cutOf(desk, 14, 15), proposalId: desk.open.id }),
   },
+  [`${folder}/delete-piece.ts`]: { by: "soloist", input: () => ({ title: "Concertino" }) },
   [`${folder}/hold-rest-need.ts`]: {
     by: "soloist",
     input: namesNeed,
@@ -173,6 +175,14 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     // A fermata is held twice its length since № 1.
     input: ({ workingHash }) => ({ editionNumber: 1, workingHash }),
   },
+  [`${folder}/restore-piece.ts`]: {
+    by: "soloist",
+    input: () => ({}),
+    // It is not deleted then.
+    refused: { pianist: "not-found", coach: "not-found", reader: "not-found" },
+    before: async ({ pianist, pieceId }) =>
+      valued(await deletePiece(pianist, pieceId, { title: "Concertino" })),
+  },
   [`${folder}/restore-rest-need.ts`]: {
     by: "soloist",
     input: namesNeed,
@@ -222,6 +232,8 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
 
 /** Actions that are open to people who belong to nothing yet; each has a test of its own. */
 export const openActions = [
+  "app/(desk)/account/actions/change-password.ts",
+  "app/(desk)/account/actions/remove-account.ts",
   "app/(desk)/performances/actions/draw-up-programme.ts",
   "app/(desk)/pieces/[pieceId]/actions/set-wants-digest.ts",
   "app/invitation/[token]/actions/accept-invitation.ts",

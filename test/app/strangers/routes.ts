@@ -1,3 +1,5 @@
+import { writePieceArchive } from "@/lib/archive/write-piece-archive";
+import { buildPieceArchive, usualPieceParts } from "@/test/builders/build-piece-archive";
 import { duoSource } from "@/test/lib/store/duo-source";
 import type { BusyDesk } from "./desk";
 
@@ -30,6 +32,13 @@ function form(fields: Readonly<Record<string, string>> = {}): FormData {
   return data;
 }
 
+function pieceForm(fields: Readonly<Record<string, string>> = {}): FormData {
+  const data = form(fields);
+  const bytes = writePieceArchive(buildPieceArchive(usualPieceParts));
+  data.set("file", new File([bytes], "piece.zip"));
+  return data;
+}
+
 export const routes: Readonly<Record<string, RouteCase>> = {
   "app/api/auth/[...nextauth]/route.ts": { requests: { GET: open, POST: open }, isOpen: true },
   "app/service-worker.js/route.ts": { requests: { GET: open }, isOpen: true },
@@ -57,6 +66,38 @@ export const routes: Readonly<Record<string, RouteCase>> = {
     requests: {
       POST: (_desk, { origin }) => ({ path: "/api/pieces/preview", params: {}, body: form(), origin }),
     },
+  },
+  "app/api/pieces/archive/route.ts": {
+    requests: {
+      POST: (_desk, { origin }) => ({
+        path: "/api/pieces/archive",
+        params: {},
+        body: pieceForm({ who: "p1" }),
+        origin,
+      }),
+    },
+  },
+  "app/api/pieces/archive/look/route.ts": {
+    requests: {
+      POST: (_desk, { origin }) => ({
+        path: "/api/pieces/archive/look",
+        params: {},
+        body: pieceForm(),
+        origin,
+      }),
+    },
+  },
+  "app/api/account/account.zip/route.ts": {
+    requests: { GET: () => ({ path: "/api/account/account.zip", params: {} }) },
+  },
+  "app/api/pieces/[pieceId]/piece.zip/route.ts": {
+    requests: {
+      GET: (desk, { pieceId = desk.pieceId }) => ({
+        path: `/api/pieces/${pieceId}/piece.zip`,
+        params: { pieceId },
+      }),
+    },
+    by: "coach",
   },
   "app/api/pieces/[pieceId]/room-ticket/route.ts": {
     requests: {
@@ -186,6 +227,8 @@ const ofPiece = ({ pieceId }: BusyDesk) => ({ pieceId });
 
 export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/account/page.tsx": { props: () => ({}), access: "signed-in" },
+  "app/(desk)/pieces/bring-in/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/pieces/new/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/performances/page.tsx": { props: () => ({}), access: "signed-in" },
   "app/(desk)/performances/programme/[programmeId]/page.tsx": {
