@@ -55,9 +55,11 @@ export function WhoAreYou({
         ))}
       </fieldset>
       <p className={styles.quiet}>
-        Everybody else stands in it by name, without an account
-        {others.length > 0 && `, also ${others.map(({ name, role }) => `${name} (${role})`).join(", ")}`}.
-        Nobody’s words become those of an account that did not say so itself.
+        Everybody else
+        {others.length > 0 &&
+          `, ${others.map(({ name, role }) => `${name} (${role})`).join(", ")} among them,`}{" "}
+        stands in it by name, without an account. Nobody’s words become those of an account that did not say
+        so itself.
       </p>
       <p>
         <Button type="submit" kind="settle" disabled={isBusy || who === null}>

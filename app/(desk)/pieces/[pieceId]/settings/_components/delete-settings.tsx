@@ -21,11 +21,11 @@ export function DeleteSettings({ pieceId, title }: { pieceId: string; title: str
       title="Delete the piece"
       about="It goes from everybody’s list at once, and its reader links and invitations stop working. For 30 days either player can bring it back, as it was, from the list of pieces. After that it is gone."
     >
-      <p className={styles.buttons}>
+      <div className={styles.buttons}>
         <Button onClick={() => setIsAsking(true)}>
           <Icon name="trash" /> Delete the piece…
         </Button>
-      </p>
+      </div>
       <Dialog title="Delete the piece" isOpen={isAsking} onClose={() => setIsAsking(false)}>
         <AskTitle pieceId={pieceId} title={title} onStay={() => setIsAsking(false)} />
       </Dialog>

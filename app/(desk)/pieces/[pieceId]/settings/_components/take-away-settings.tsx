@@ -17,7 +17,7 @@ export function TakeAwaySettings({ pieceId }: { pieceId: string }) {
       title="Take it with you"
       about="The whole piece as one file: the music as it was uploaded, proposals and answers, comments, breaths, needed rests, every edition with its hash and its approvals, performances. In open formats (MusicXML and JSON), without anybody’s address. It can be checked without this server, and brought in on another; editions keep their hashes."
     >
-      <p className={styles.buttons}>
+      <div className={styles.buttons}>
         <ButtonLink
           href={address}
           prefetch={false}
@@ -31,10 +31,10 @@ export function TakeAwaySettings({ pieceId }: { pieceId: string }) {
         >
           <Icon name="download" /> Save the whole piece
         </ButtonLink>
-      </p>
-      <p role="status" className={styles.making}>
+      </div>
+      <div role="status" className={styles.making}>
         {making !== null && "Packing the piece… It starts to load by itself."}
-      </p>
+      </div>
       {problem && <SayProblem>{problem}</SayProblem>}
     </Section>
   );
