@@ -76,6 +76,10 @@ const trailWords: Readonly<Record<string, (number: number | null) => string>> = 
   "performance logged": (number) => `entered a performance of № ${number}.`,
   "real time recorded": (number) =>
     `entered how long the performance${number === null ? "" : ` of № ${number}`} took.`,
+  "performance changed": (number) => `changed what is written about a performance of № ${number}.`,
+  "performance taken off": (number) => `took a performance of № ${number} off.`,
+  "performance brought back": (number) => `brought a performance of № ${number} back.`,
+  "stopwatch recorded": (number) => `timed № ${number} section by section.`,
 };
 
 function sayTrail(who: string, { what, number }: TrailNews): string {

@@ -77,9 +77,9 @@ interface Start {
 
 function findStarts(score: Score, order: PerformedOrder): Start[] {
   const letters = startsOf(score, order, listLetters(score), true);
-  if (letters.length >= fewestMarks) return fromTheBeginning(letters);
+  if (letters.length >= fewestMarks) return fromTheBeginning(score, order, letters);
   const tempi = startsOf(score, order, listTempi(score), false);
-  return tempi.length >= fewestMarks ? fromTheBeginning(tempi) : countOff(score, order);
+  return tempi.length >= fewestMarks ? fromTheBeginning(score, order, tempi) : countOff(score, order);
 }
 
 interface Mark {
@@ -134,9 +134,13 @@ function momentsOf(score: Score, order: PerformedOrder, onset: Quarters): Quarte
   });
 }
 
-function fromTheBeginning(starts: readonly Start[]): Start[] {
-  const [first] = starts;
-  if (first && compareQuarters(first.at, noQuarters) === 0) return [...starts];
+/** What is played before the first mark is a section too; but an upbeat belongs to the mark that it leads to. */
+function fromTheBeginning(score: Score, order: PerformedOrder, starts: readonly Start[]): Start[] {
+  const [first, ...others] = starts;
+  const [upbeat, second] = order.bars;
+  if (!first || !upbeat) return [];
+  const end = score.bars[upbeat.barIndex]?.isPickup ? (second?.start ?? order.length) : noQuarters;
+  if (compareQuarters(first.at, end) <= 0) return [{ ...first, at: noQuarters }, ...others];
   return [{ at: noQuarters, name: "beginning", isLetter: false }, ...starts];
 }
 

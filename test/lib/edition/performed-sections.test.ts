@@ -42,6 +42,12 @@ describe("sections of an edition", () => {
     ["a cut makes its section shorter", letters, edition([3, 5]), ["A 0–8 8 s", "B 8–12 4 s", "C 12–16 4 s"]],
     ["a letter that is cut away is none", letters, edition([1, 3]), ["A 0–12 12 s", "C 12–16 4 s"]],
     [
+      "an upbeat belongs to the letter that it leads to",
+      "c5:q | [A] c5:w | c5 | [B] c5",
+      edition(),
+      ["A 0–9 9 s", "B 9–13 4 s"],
+    ],
+    [
       "a cut that goes on at a letter keeps it",
       letters,
       edition([1, 2]),

@@ -45,7 +45,11 @@ export function OwnProgrammeScreen({
     if (isBusy || moved === null) return;
     // Whatever was moved keeps the focus, so that the same key moves it on.
     const buttons = [...document.querySelectorAll<HTMLButtonElement>("button[aria-label]")];
-    buttons.find((button) => button.getAttribute("aria-label") === moved)?.focus();
+    const named = buttons.find((button) => button.getAttribute("aria-label") === moved);
+    // At either end only the way back is left.
+    const back = moved.endsWith("earlier") ? named?.nextElementSibling : named?.previousElementSibling;
+    const next = named?.disabled ? back : named;
+    if (next instanceof HTMLElement) next.focus();
     setMoved(null);
   }, [isBusy, moved]);
   const { id: programmeId, entries } = programme;

@@ -75,7 +75,7 @@ export function StartRun({ view, onStart }: { view: StopwatchView; onStart: (sta
         >
           {sections.map(({ name }, index) => (
             <option key={name} value={index}>
-              {index === 0 ? `the beginning (${name})` : name}
+              {index === 0 ? "the beginning" : name}
             </option>
           ))}
         </SelectField>
