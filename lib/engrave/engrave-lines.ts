@@ -5,6 +5,8 @@ import { breakPages } from "./break-pages";
 import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
 import { type PictureOptions, readSystem, renumberSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { findOssiaStaves } from "./ossia/find-ossia-staves";
+import { patchOssias } from "./ossia/patch-ossias";
 import { patchKeys } from "./patch-keys";
 import type { EngravedSystem } from "./screen-engraving";
 import { findStaffKeys } from "./staff-keys";
@@ -49,11 +51,14 @@ export class LineEngraver {
   inOwnLines(): EngravedSystem[] {
     const { toolkit, tree, layout } = this;
     const keys = findStaffKeys(tree);
+    const ossias = findOssiaStaves(tree);
+    const isPatched = keys.length + ossias.length > 0;
     const wanted = toolkitOptions(layout);
-    // Keys are patched in the engraver's own notation: a first loading, without a layout, makes it.
-    this.load(writeTree(tree), keys.length > 0 ? { ...wanted, breaks: "none" } : wanted);
-    if (keys.length > 0) {
-      this.mei = patchKeys(toolkit.getMEI({}), keys);
+    // Keys and ossias are patched in the engraver's own notation: a first loading, without a layout, makes it.
+    this.load(writeTree(tree), isPatched ? { ...wanted, breaks: "none" } : wanted);
+    if (isPatched) {
+      const mei = toolkit.getMEI({});
+      this.mei = patchOssias(keys.length > 0 ? patchKeys(mei, keys) : mei, ossias);
       this.load(this.mei, wanted);
     }
     const systems = this.draw(null);

@@ -71,8 +71,8 @@ const numberRise = 243;
 const numberSize = { small: 324, full: 405 } as const;
 /** Of the two, lower than this is a small staff. */
 const fullStaffHeight = 700;
-/** How far it reaches over the start of the bar: a letter stands there. */
-const numberReach = 40;
+/** How far before the start of the bar it ends: a letter stands there. */
+const numberGap = 60;
 
 /**
  * Turns a page of the engraver (verovio 6.3.0) that holds one system into an inert picture of it with the places of its
@@ -118,7 +118,7 @@ class InertWriter {
   /** How deep the open measure is; 0 when none is. */
   private measureDepth = 0;
   private hasNumber = false;
-  private readonly letter: OpenLetter = { isOpen: false, bottom: 0, factor: 1 };
+  private readonly letter: OpenLetter = { isOpen: false, bottom: 0, factor: 1, shift: 0 };
   private width = 0;
   private height = 0;
 
@@ -162,7 +162,7 @@ class InertWriter {
     const number = barIndex === null ? null : this.options.neededNumber?.(barIndex, isFirst);
     if (this.hasNumber || !number || !corner) return;
     const size = corner.staffHeight < fullStaffHeight ? numberSize.small : numberSize.full;
-    const place = `x="${corner.x + numberReach}" y="${corner.top - numberRise}"`;
+    const place = `x="${corner.x - numberGap}" y="${corner.top - numberRise}"`;
     this.out.push(
       `<g class="mNum" font-style="italic"><text stroke="none" ${place} text-anchor="end" font-size="0px">`,
       `<tspan font-size="${size}px">${escapeXml(number)}</tspan></text></g>`,

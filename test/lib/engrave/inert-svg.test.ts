@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readSystem } from "@/lib/engrave/inert-svg";
+import { readSystem, renumberSystem } from "@/lib/engrave/inert-svg";
 
 const staff = (left: number, right: number, top: number) =>
   [0, 180, 360, 540, 720]
@@ -87,6 +87,32 @@ describe("readSystem", () => {
     const { svg } = readSystem(page(), 0, barOfId, { isNumbered: () => false });
     expect(svg).toContain(">5</tspan>");
     expect(svg).not.toContain(">6</tspan>");
+  });
+
+  it("writes a number that is needed and was left out, before the start of the bar, and no second one", () => {
+    const numbers = { neededNumber: (bar: number, isFirst: boolean) => (isFirst ? `${bar + 100}` : null) };
+    const without = page().replace(/<g class="mNum" id="q3">.*?<\/g>/, "");
+    const { svg } = readSystem(without, 0, barOfId, numbers);
+    expect(svg).toMatch(/<text [^>]*x="-60" y="757" text-anchor="end"[^>]*><tspan font-size="405px">104</);
+    expect(readSystem(page(), 0, barOfId, numbers).svg).not.toContain("104");
+  });
+
+  it("makes a letter over a small staff as large as over a full one, upward and to the left", () => {
+    const letter =
+      '<g class="reh"><rect x="1000" y="0" width="319" height="348"/><text x="1160" y="266" font-size="0px"><tspan font-size="283px">A</tspan></text></g>';
+    const { svg } = readSystem(page(letter), 0, barOfId, { hasLargeLetters: true });
+    expect(svg).toContain('<rect x="863" y="-150" width="457" height="498"/>');
+    expect(svg).toContain('<tspan font-size="405px">A</tspan>');
+    expect(read(letter).svg).toContain('width="319"');
+  });
+
+  it("keeps the signs of a picture its own under another number", () => {
+    const glyph = '<g id="E0A4-x1"><path d="M0 0 L1 1"/></g>';
+    const third = read('<use href="#E0A4-x1" transform="translate(1, 2)"/>', glyph);
+    const fifth = renumberSystem(third, 5);
+    expect(fifth.index).toBe(5);
+    expect(fifth.svg).toBe(third.svg.replaceAll("s3-", "s5-"));
+    expect(fifth.svg).toContain('href="#s5-E0A4"');
   });
 
   it.each([
