@@ -6,6 +6,7 @@ import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
 import { type PictureOptions, readSystem, renumberSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
+import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
 import { patchKeys } from "./patch-keys";
 import type { EngravedSystem } from "./screen-engraving";
@@ -59,7 +60,7 @@ export class LineEngraver {
     if (isPatched) {
       const mei = toolkit.getMEI({});
       this.mei = patchOssias(keys.length > 0 ? patchKeys(mei, keys) : mei, ossias);
-      this.load(this.mei, wanted);
+      this.load(this.mei, { ...wanted, ...ossiaOptions(ossias) });
     }
     const systems = this.draw(null);
     this.known = new Map(
@@ -80,7 +81,8 @@ export class LineEngraver {
     if (this.known.size === 0) throw new RangeError("The engraver's own lines come first");
     this.mei ??= this.toolkit.getMEI({});
     const ids = new Set(firstBars.map((bar) => this.idOfBar[bar] ?? ""));
-    this.load(breakPages(this.mei, ids), { ...toolkitOptions(this.layout), breaks: "encoded" });
+    const ossias = ossiaOptions(findOssiaStaves(this.tree));
+    this.load(breakPages(this.mei, ids), { ...toolkitOptions(this.layout), ...ossias, breaks: "encoded" });
     return this.draw([0, ...firstBars]);
   }
 

@@ -5,6 +5,7 @@ import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
 import { readSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
+import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
 import { patchKeys } from "./patch-keys";
 import type { EngravedSystem } from "./screen-engraving";
@@ -62,7 +63,7 @@ function load(
   if (!isPatched) return;
   const mei = toolkit.getMEI({});
   const keyed = keys.length > 0 ? patchKeys(mei, keys) : mei;
-  toolkit.setOptions(wanted);
+  toolkit.setOptions({ ...wanted, ...ossiaOptions(ossias) });
   if (!toolkit.loadData(patchOssias(keyed, ossias)))
     throw new Error("The engraver could not load the score with its keys");
 }

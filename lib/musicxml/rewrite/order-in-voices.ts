@@ -19,7 +19,10 @@ export function orderInVoices(
   const notes = [...kept, ...added].filter(isNote);
   const names = [...new Set(notes.map(nameLine))].sort(byName);
   const [first = ""] = names;
-  const isEdge = ({ node }: PartEvent) => isOpening(node) || isRightBarline(node);
+  // How durations are counted is said before the first of them, whichever voice that is in.
+  const isFirst = ({ node, at }: PartEvent) =>
+    isOpening(node) || (node.name === "attributes" && at.num === 0);
+  const isEdge = (event: PartEvent) => isFirst(event) || isRightBarline(event.node);
   const others = kept.filter((event) => !isNote(event) && !isEdge(event));
   const homeOf = (event: PartEvent) => {
     const wanted = lineOf.get(event) ?? "";
@@ -31,11 +34,7 @@ export function orderInVoices(
       ...notes.filter((event) => nameLine(event) === name),
     ].toSorted(byTime),
   );
-  return [
-    ...kept.filter(({ node }) => isOpening(node)),
-    ...inVoices,
-    ...kept.filter(({ node }) => isRightBarline(node)),
-  ];
+  return [...kept.filter(isFirst), ...inVoices, ...kept.filter(({ node }) => isRightBarline(node))];
 }
 
 const nameLine = (event: PartEvent): string => `${staffOf(event.node)} ${voiceOf(event)}`;

@@ -1,5 +1,6 @@
 import { toPosition } from "@/lib/edition/position-terms";
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
+import { comparePositions } from "@/lib/score/position";
 import type { Score } from "@/lib/score/score";
 import { evenDivisions } from "../cut/even-divisions";
 import { copyTree, idMaker } from "../marks/writable-tree";
@@ -32,9 +33,20 @@ export function writeRewrites(
     rewrites.filter((rewrite) => rewrite.shown === how && rewrite.partId === part.attributes.id);
   let written = copy;
   // The printed notes are what an ossia is compared with: it comes first.
-  for (const part of copy.parts) written = writeOssias(written, score, part, shown("ossia", part), nextId);
-  for (const part of copy.parts) writeInPlace(part, score, shown("in place", part), nextId);
+  for (const part of copy.parts)
+    written = writeOssias(written, score, part, withoutOverlaps(shown("ossia", part)), nextId);
+  for (const part of copy.parts) writeInPlace(part, score, withoutOverlaps(shown("in place", part)), nextId);
   return written;
+}
+
+function withoutOverlaps(rewrites: readonly RewriteTerms[]): RewriteTerms[] {
+  const at = ({ from, to }: RewriteTerms) => ({ from: toPosition(from), to: toPosition(to) });
+  return rewrites.filter((rewrite, index) =>
+    rewrites.slice(index + 1).every((later) => {
+      const [a, b] = [at(rewrite), at(later)];
+      return comparePositions(a.to, b.from) <= 0 || comparePositions(b.to, a.from) <= 0;
+    }),
+  );
 }
 
 function writeInPlace(
