@@ -43,7 +43,7 @@ export function checkPieceArchive(read: ReadPieceArchive): PieceCheck[] {
     check("editions", findEditionFaults(archive), chain),
     check(
       "agreement",
-      findAgreementFaults(archive),
+      [...findAgreementFaults(archive), ...findApprovedFaults(archive)],
       `All ${proposals.length} proposals have the terms that were answered.`,
     ),
     check("sources", findSourceFaults(archive), "The music is here as it was uploaded."),
@@ -160,6 +160,14 @@ function findAgreementFaults({ proposals }: PieceArchive): string[] {
       ...others.map(({ by }) => `proposals.json: ${by} agreed to other terms than those of ${key}.`),
     ];
   });
+}
+
+function findApprovedFaults({ approvals }: PieceArchive): string[] {
+  return approvals.flatMap(({ by, content, contentHash, at }) =>
+    content === null || hashTerms(content) === contentHash
+      ? []
+      : [`approvals.json: what ${by} wanted to freeze at ${at} is not what its hash says.`],
+  );
 }
 
 function findSourceFaults({

@@ -2,7 +2,9 @@ import { z } from "zod";
 import { editionRecordSchema } from "@/lib/edition/archive/archive-schemas";
 import { cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { cutTermsSchema, hashSchema } from "@/lib/edition/cut-terms";
+import { contentV1Schema, editionContentSchema } from "@/lib/edition/edition-content";
 import { restNeedTermsSchema } from "@/lib/edition/rest-need-terms";
+import { sectionTimingsSchema } from "@/lib/edition/section-timings";
 import {
   lineSchema,
   momentSchema,
@@ -56,6 +58,8 @@ export const archivedApprovalsSchema = z.strictObject({
       z.strictObject({
         by: personKeySchema,
         contentHash: hashSchema,
+        /** What that hash stands for; null in those from before this was kept. */
+        content: z.union([contentV1Schema, editionContentSchema]).nullable(),
         at: momentSchema,
         endedAt: momentSchema.nullable(),
       }),
@@ -109,7 +113,7 @@ export const archivedPerformancesSchema = z.strictObject({
         plannedSeconds: z.number(),
         realSeconds: z.number().nullable(),
         /** Planned and tapped times of its sections; null when nobody tapped. */
-        sections: z.json(),
+        sections: sectionTimingsSchema.nullable(),
         remarks: wordsSchema,
         result: wordsSchema,
         loggedBy: personKeySchema,

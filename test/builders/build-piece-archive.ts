@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import type { PieceArchive } from "@/lib/archive/piece-archive";
 import type { ArchivedRoom } from "@/lib/archive/room-schema";
+import type { ArchivedEdition } from "@/lib/edition/archive/edition-archive";
 import { toCutTerms } from "@/lib/edition/cut-terms";
 import { hashTerms } from "@/lib/edition/hash-terms";
 import type { PositionTerms } from "@/lib/edition/position-terms";
@@ -28,24 +29,28 @@ export const pieceParts: fc.Arbitrary<PieceParts> = fc.record({
 });
 
 /** A piece of twenty bars in full use, as an archive: its people, decisions, marks, editions and occasions by choice. */
-export function buildPieceArchive({ choices: numbers, words }: PieceParts): PieceArchive {
-  return new PieceBuilder(new Choices(numbers), words).build();
+export function buildPieceArchive({ choices, words }: PieceParts): PieceArchive {
+  return new PieceBuilder(new Choices(choices), words, 0).build();
 }
 
-/** The same every time: everything in it at least once. */
-export const usualPieceParts: PieceParts = {
-  choices: Array.from({ length: 400 }, (_, index) => ((index + 3) * 287 * 287) % 1009),
-  words: ["Concertino", "Die Fermate länger", "“lip”", "Nerys Quill"],
-};
+/** The same every time, with everything in it at least once. */
+export function buildFullPiece(): PieceArchive {
+  const numbers = Array.from({ length: 400 }, (_, index) => ((index + 3) * 287 * 287) % 1009);
+  const words = ["Concertino", "Die Fermate länger", "“lip”", "Nerys Quill"];
+  return new PieceBuilder(new Choices(numbers), words, 1).build();
+}
 
 class PieceBuilder {
   readonly #choices: Choices;
   readonly #words: readonly string[];
+  /** The shortest list of each kind. */
+  readonly #least: 0 | 1;
   #hours = 0;
 
-  constructor(choices: Choices, words: readonly string[]) {
+  constructor(choices: Choices, words: readonly string[], least: 0 | 1) {
     this.#choices = choices;
     this.#words = words;
+    this.#least = least;
   }
 
   build(): PieceArchive {
@@ -83,7 +88,7 @@ class PieceBuilder {
       },
       ...{ bytes, proposals, needs, performances },
       approvals: this.#list(3, () => ({
-        ...{ by: this.#player(), contentHash: hashTerms(this.#word()), at: this.#moment() },
+        ...{ by: this.#player(), ...this.#approved(editions), at: this.#moment() },
         endedAt: this.#maybe(() => this.#moment()),
       })),
       room: this.#room(proposals.map(({ key }) => key)),
@@ -107,6 +112,14 @@ class PieceBuilder {
         musicXml: playedMusicXml(edition, bytes),
       })),
     };
+  }
+
+  /** What was wanted to be frozen, as it was kept once and as it is kept now. */
+  #approved(editions: readonly ArchivedEdition[]) {
+    const content = this.#maybe(() => editions[0]?.content ?? null);
+    if (content === null) return { contentHash: hashTerms(this.#word()), content: null };
+    const written = { ...content, schema: 2 as const };
+    return { contentHash: hashTerms(written), content: written };
   }
 
   #people(): PieceArchive["piece"]["people"] {
@@ -173,7 +186,12 @@ class PieceBuilder {
       limitSeconds: this.#maybe(() => 300),
       plannedSeconds: this.#choices.below(9_000) / 7,
       realSeconds: this.#maybe(() => this.#choices.below(9_000) / 11),
-      sections: null,
+      sections: this.#maybe(() => ({
+        ...{ runId: "0b6f3c2e-6a51-4d5e-9a43-0c6a7f1f3d21", startedAt: this.#moment(), byDeviceClock: false },
+        sections: [
+          { name: "A", isLetter: true, plannedSeconds: 30.5, realSeconds: this.#maybe(() => 31.25) },
+        ],
+      })),
       ...{ remarks: this.#word(), result: this.#word(), loggedBy: this.#player() },
       ...{ createdAt: this.#moment(), changedAt: this.#moment() },
       removedAt: this.#maybe(() => this.#moment()),
@@ -223,7 +241,8 @@ class PieceBuilder {
 
   /** In the order of time, as everything is written. */
   #list<T>(most: number, make: (index: number) => T): T[] {
-    return this.#choices.upTo(most, make);
+    const length = this.#least + this.#choices.below(most + 1 - this.#least);
+    return Array.from({ length }, (_, index) => make(index));
   }
 
   #maybe<T>(make: () => T): T | null {

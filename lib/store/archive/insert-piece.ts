@@ -1,6 +1,7 @@
 import type { Prisma } from "@/generated/prisma/client";
 import type { PieceArchive } from "@/lib/archive/piece-archive";
 import type { ReadPieceArchive } from "@/lib/archive/read-piece-archive";
+import { canonicalJson } from "@/lib/edition/canonical-json";
 import { writeEditionContent } from "@/lib/edition/edition-content";
 import type { DatedRecord } from "@/lib/room/dated-record";
 import { roomMapNames } from "@/lib/room/room-keys";
@@ -161,8 +162,9 @@ async function addProposals({ tx, pieceId, archive, ids, nextId }: Insertion): P
     ),
   });
   await tx.approval.createMany({
-    data: approvals.map(({ by, contentHash, at, endedAt }) => ({
+    data: approvals.map(({ by, contentHash, content, at, endedAt }) => ({
       ...{ id: nextId(), pieceId, userId: personId(by), contentHash },
+      content: content === null ? null : canonicalJson(content),
       ...{ at: new Date(at), endedAt: dateOf(endedAt) },
     })),
   });

@@ -1,9 +1,15 @@
-import type { ArchivedNeed, ArchivedPerformance, ArchivedProposal } from "@/lib/archive/decision-schemas";
+import {
+  type ArchivedNeed,
+  type ArchivedPerformance,
+  type ArchivedProposal,
+  archivedApprovalsSchema,
+} from "@/lib/archive/decision-schemas";
 import type { PieceArchive, PieceEdition } from "@/lib/archive/piece-archive";
 import type { ArchivedRoom } from "@/lib/archive/room-schema";
 import { cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { cutTermsSchema } from "@/lib/edition/cut-terms";
 import { partRolesSchema, readEditionContent } from "@/lib/edition/edition-content";
+import { sectionTimingsSchema } from "@/lib/edition/section-timings";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import { readDatedRecords } from "@/lib/room/read-dated-records";
 import { roomMapNames } from "@/lib/room/room-keys";
@@ -25,8 +31,9 @@ export async function toPieceArchive(row: WholePiece): Promise<PieceArchive> {
     piece: aboutPiece(row, members, keys),
     bytes,
     proposals: row.proposals.map((proposal) => toProposal(proposal, keys)),
-    approvals: row.approvals.map(({ userId, contentHash, at, endedAt }) => ({
+    approvals: row.approvals.map(({ userId, contentHash, content, at, endedAt }) => ({
       ...{ by: keyFor(keys.people, userId), contentHash },
+      content: content === null ? null : approvedSchema.parse(JSON.parse(content)),
       ...{ at: at.toISOString(), endedAt: iso(endedAt) },
     })),
     needs: row.restNeeds.map((need) => toNeed(need, keys)),
@@ -39,6 +46,9 @@ export async function toPieceArchive(row: WholePiece): Promise<PieceArchive> {
     editions: row.editions.map((edition) => toEdition(edition, { keys, bytes })),
   };
 }
+
+/** As it was frozen: whatever a later schema adds is not added to it. */
+const approvedSchema = archivedApprovalsSchema.shape.approvals.element.shape.content;
 
 type ArchiveAbout = PieceArchive["trail"][number]["about"];
 
@@ -131,7 +141,7 @@ function toPerformance(
     },
     ...{ name, startsAt, place, limitSeconds, plannedSeconds, realSeconds, remarks, result },
     on: row.on.toISOString().slice(0, 10),
-    sections: row.sections as ArchivedPerformance["sections"],
+    sections: row.sections === null ? null : sectionTimingsSchema.parse(row.sections),
     loggedBy: keyFor(people, row.loggedById),
     ...{ createdAt: row.createdAt.toISOString(), changedAt: row.changedAt.toISOString() },
     removedAt: iso(row.removedAt),

@@ -1,11 +1,11 @@
 import { strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { writePieceArchive } from "@/lib/archive/write-piece-archive";
-import { buildPieceArchive, usualPieceParts } from "@/test/builders/build-piece-archive";
+import { buildFullPiece } from "@/test/builders/build-piece-archive";
 import { inspect, openFolder } from "./inspect-command";
 
 const { write } = openFolder();
-const packed = writePieceArchive(buildPieceArchive(usualPieceParts));
+const packed = writePieceArchive(buildFullPiece());
 const files = unzipSync(packed);
 
 describe("npm run -s inspect -- PIECE.zip", () => {

@@ -1,5 +1,5 @@
 import { writePieceArchive } from "@/lib/archive/write-piece-archive";
-import { buildPieceArchive, usualPieceParts } from "@/test/builders/build-piece-archive";
+import { buildFullPiece } from "@/test/builders/build-piece-archive";
 import { duoSource } from "@/test/lib/store/duo-source";
 import type { BusyDesk } from "./desk";
 
@@ -34,7 +34,7 @@ function form(fields: Readonly<Record<string, string>> = {}): FormData {
 
 function pieceForm(fields: Readonly<Record<string, string>> = {}): FormData {
   const data = form(fields);
-  const bytes = writePieceArchive(buildPieceArchive(usualPieceParts));
+  const bytes = writePieceArchive(buildFullPiece());
   data.set("file", new File([bytes], "piece.zip"));
   return data;
 }

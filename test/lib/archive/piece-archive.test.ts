@@ -5,9 +5,9 @@ import { pieceEntries } from "@/lib/archive/piece-entries";
 import { readPieceArchive } from "@/lib/archive/read-piece-archive";
 import { writePieceArchive } from "@/lib/archive/write-piece-archive";
 import { inspectPiece, listPieceFaults } from "@/lib/inspect/inspect-piece";
-import { buildPieceArchive, pieceParts, usualPieceParts } from "@/test/builders/build-piece-archive";
+import { buildFullPiece, buildPieceArchive, pieceParts } from "@/test/builders/build-piece-archive";
 
-const archive = buildPieceArchive(usualPieceParts);
+const archive = buildFullPiece();
 const entries = pieceEntries(archive);
 
 describe("a piece that is taken along", () => {

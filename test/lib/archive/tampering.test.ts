@@ -8,13 +8,13 @@ import { hashBytes } from "@/lib/edition/archive/archive-entries";
 import { sayArchiveProblem } from "@/lib/edition/archive/archive-problem";
 import { canonicalJson, type JsonValue } from "@/lib/edition/canonical-json";
 import { alterations } from "@/test/builders/alter-json";
-import { buildPieceArchive, usualPieceParts } from "@/test/builders/build-piece-archive";
+import { buildFullPiece } from "@/test/builders/build-piece-archive";
 
 type Files = Map<string, Uint8Array>;
 
 let entries: Files;
 beforeAll(() => {
-  entries = pieceEntries(buildPieceArchive(usualPieceParts));
+  entries = pieceEntries(buildFullPiece());
 });
 
 /** What is said about an archive of these files; nothing when nothing is wrong with it. */
