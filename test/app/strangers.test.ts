@@ -355,13 +355,15 @@ describe("doors that stand open", () => {
     const mine = account();
     const made = await createAccountAction(mine);
     if (!made.ok) throw new Error(made.sentence);
+    const other = await createAccountAction({ ...account(), password: "ten letters of another" });
+    if (!other.ok) throw new Error(other.sentence);
     const { password } = mine;
     const newPassword = "another ten letters";
     await signInAs(null);
     const forged = { password, newPassword, names: "keep", userId: made.value.userId, viewer: made.value };
     for (const action of [changePasswordAction, removeAccountAction]) {
       expect(await action(forged)).toMatchObject({ ok: false, kind: "signed-out" });
-      await signInAs(desk.stranger);
+      await signInAs(other.value);
       expect(await action(forged)).toMatchObject({ ok: false, kind: "not-allowed" });
       for (const wrong of [null, {}, [forged], { ...forged, password: { not: "" } }])
         expect(await action(wrong)).toMatchObject({ ok: false, kind: "invalid-input" });
@@ -378,7 +380,7 @@ describe("doors that stand open", () => {
       value: null,
     });
     expect((await signInAction({ ...mine, password: newPassword })).ok).toBe(false);
-    const others = [desk.pianist, desk.soloist, desk.stranger].map(({ userId }) => userId);
+    const others = [desk.pianist, desk.soloist, other.value].map(({ userId }) => userId);
     expect(await database().user.count({ where: { id: { in: others }, removedAt: null } })).toBe(3);
   });
 
