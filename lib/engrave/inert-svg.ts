@@ -62,6 +62,8 @@ export interface PictureOptions {
    * that need not show it. None when it is not said.
    */
   readonly neededNumber?: (barIndex: number, isFirst: boolean) => string | null;
+  /** A number inside a system that ends at its bar line, and leaves the room over the bar to words. */
+  readonly endsAtBarLine?: (barIndex: number) => boolean;
   /** Rehearsal letters over a small staff become as large as over a full one. */
   readonly hasLargeLetters?: boolean;
 }
@@ -118,6 +120,8 @@ class InertWriter {
   /** How deep the open measure is; 0 when none is. */
   private measureDepth = 0;
   private hasNumber = false;
+  /** The text that comes next is a number that ends at its bar line. */
+  private isNumberMoved = false;
   private readonly letter: OpenLetter = { isOpen: false, bottom: 0, factor: 1, shift: 0 };
   private width = 0;
   private height = 0;
@@ -144,6 +148,7 @@ class InertWriter {
   }
 
   private isLeftOut(attributes: Attributes): boolean {
+    this.isNumberMoved = false;
     if (!/\bmNum\b/.test(attributes.class ?? "")) return false;
     const { barIndex, isFirst } = this.boxes.current();
     const isLeftOut =
@@ -152,6 +157,7 @@ class InertWriter {
       this.options.isNumbered !== undefined &&
       !this.options.isNumbered(barIndex);
     if (!isLeftOut) this.hasNumber = true;
+    this.isNumberMoved = barIndex !== null && !isFirst && this.options.endsAtBarLine?.(barIndex) === true;
     return isLeftOut;
   }
 
@@ -186,7 +192,11 @@ class InertWriter {
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
     if (name === "use") written.push(["href", this.localReference(attributes)]);
-    if (name === "text") written.push(["stroke", "none"]);
+    if (name === "text") {
+      written.push(["stroke", "none"]);
+      if (this.isNumberMoved) written.push(["text-anchor", "end"]);
+      this.isNumberMoved = false;
+    }
     if (name === "tspan" && /^(Leipzig|Bravura)/.test(attributes["font-family"] ?? "")) {
       written.push(["font-family", "Leipzig"], ["font-style", "normal"], ["font-weight", "normal"]);
       written.push(["class", "music-sign"]);

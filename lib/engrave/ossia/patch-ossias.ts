@@ -65,10 +65,25 @@ class OssiaPatch {
       if (this.isGone(node)) return [];
       const own = Number(node.attributes.n);
       node.attributes.n = `${this.numberOf(own)}`;
+      this.renumberInside(node);
       const over = shown.filter(({ ossia }) => ossia.ofStaff === own);
       return [over.length > 0 ? this.drawOver(node, over) : node];
     });
     this.running = new Set(shown.map(({ ossia }) => ossia));
+  }
+
+  /** Notes that a voice has on the other staff name it. */
+  private renumberInside(node: XmlElement): void {
+    for (const inner of childElements(node)) {
+      if (inner.attributes.staff !== undefined) this.patchStaves(inner);
+      this.renumberInside(inner);
+    }
+  }
+
+  private patchStaves(node: XmlElement): void {
+    const numbers = (node.attributes.staff ?? "").split(/\s+/).map(Number);
+    const kept = numbers.map((number) => this.numberOf(this.gone.get(number)?.ofStaff ?? number));
+    node.attributes.staff = [...new Set(kept)].join(" ");
   }
 
   /** Clef and key stand before an ossia where it begins. */
@@ -87,13 +102,9 @@ class OssiaPatch {
   private patchEvent(event: XmlElement): XmlElement {
     const { staff, startid } = event.attributes;
     if (staff === undefined) return event;
-    const numbers = staff.split(/\s+/).map(Number);
-    if (startid !== undefined && numbers.some((number) => this.gone.has(number)))
-      delete event.attributes.staff;
-    else {
-      const kept = numbers.map((number) => this.numberOf(this.gone.get(number)?.ofStaff ?? number));
-      event.attributes.staff = [...new Set(kept)].join(" ");
-    }
+    const isOfOssia = staff.split(/\s+/).some((number) => this.gone.has(Number(number)));
+    if (startid !== undefined && isOfOssia) delete event.attributes.staff;
+    else this.patchStaves(event);
     return event;
   }
 }

@@ -20,6 +20,9 @@ import { TypeSetter } from "./type-setter";
 
 /** Baseline of the sign for a turn, under the last line of music, in points. */
 const signBelow = 8;
+/** Between it and the words of the foot under it; how far before their end it stands where there is not so much. */
+const signRoom = 10;
+const signAside = 64;
 
 /**
  * Engraves an edition and lays it out on its pages: where each system stands, the title, the foot, and what each turn
@@ -43,8 +46,8 @@ export function placeEdition(
   const pages = placed.map((systems, index): EditionPage => {
     const number = index + 1;
     const turn = turns.find(({ page }) => page === number) ?? null;
-    const sign = turn && laySign(turn, systems.at(-1), edition.layout.room.bottom);
     const footer = layFooter(type, shape, input.titleBlock, number, placed.length);
+    const sign = turn && laySign(turn, systems.at(-1), edition.layout.room.bottom, footer);
     return {
       ...{ number, systems, turn },
       head: index === 0 ? title.words : [],
@@ -107,11 +110,24 @@ function endBars(
   return [bars[firstBarIndex] ?? noBar, bars[lastBarIndex] ?? noBar];
 }
 
-/** "V.S." or "time", where the eye is when the page ends: under the end of its last line. */
-function laySign({ sign }: PageTurn, last: PlacedPicture | undefined, bottom: number): PageWords | null {
+/**
+ * "V.S." or "time", where the eye is when the page ends: under the end of its last line, before the words of the foot where
+ * there is no room between.
+ */
+function laySign(
+  { sign }: PageTurn,
+  last: PlacedPicture | undefined,
+  bottom: number,
+  footer: PageWords,
+): PageWords | null {
   if (sign === null || !last) return null;
-  const y = Math.min(last.y + last.height, bottom) + signBelow;
+  const below = Math.min(last.y + last.height, bottom) + signBelow;
+  const [count] = footer.items.flatMap((item) =>
+    item.kind === "text" && item.style.align === "right" ? item : [],
+  );
+  const isTight = count !== undefined && below > count.y - signRoom;
   const face = sign === "V.S." ? "serif-bold-italic" : "serif-italic";
   const style = { face, size: 11, align: "right" } as const;
-  return { tag: "P", items: [{ kind: "text", text: sign, x: last.x + last.width, y, style }] };
+  const x = last.x + last.width - (isTight ? signAside : 0);
+  return { tag: "P", items: [{ kind: "text", text: sign, x, y: isTight ? count.y : below, style }] };
 }

@@ -126,6 +126,8 @@ function lineEngraver(
   const pictures: PictureOptions = {
     hasLargeLetters: true,
     isNumbered: (barIndex) => numbered.has(barIndex),
+    // At a join "Vi–" and "–de" stand on both sides of it.
+    endsAtBarLine: (barIndex) => !atJoin.has(barIndex),
     // The pickup at the start needs none.
     neededNumber: (barIndex, isFirst) =>
       barIndex > 0 && (isFirst || atJoin.has(barIndex)) ? (labels[barIndex] ?? null) : null,

@@ -97,6 +97,18 @@ describe("readSystem", () => {
     expect(readSystem(page(), 0, barOfId, numbers).svg).not.toContain("104");
   });
 
+  it("lets a number inside a system end at its bar line", () => {
+    const { svg } = readSystem(page(), 0, barOfId, { endsAtBarLine: () => true });
+    expect(svg).toMatch(/<text stroke="none" text-anchor="end" y="9"><tspan font-size="324px">6</);
+    expect(svg).toMatch(/<text stroke="none" y="9"><tspan font-size="324px">5</);
+    // An empty number leaves what stands after it as it is.
+    const empty = page().replace(
+      /(<g class="mNum" id="q4">).*?<\/g>/,
+      '$1</g><g class="reh"><text y="7"/></g>',
+    );
+    expect(readSystem(empty, 0, barOfId, { endsAtBarLine: () => true }).svg).not.toContain("text-anchor");
+  });
+
   it("makes a letter over a small staff as large as over a full one, upward and to the left", () => {
     const letter =
       '<g class="reh"><rect x="1000" y="0" width="319" height="348"/><text x="1160" y="266" font-size="0px"><tspan font-size="283px">A</tspan></text></g>';
