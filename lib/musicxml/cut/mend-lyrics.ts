@@ -1,7 +1,7 @@
 import { child, childrenNamed, textOf, type XmlElement } from "../xml-tree";
 import { setText } from "./even-divisions";
-import type { Mending } from "./mending";
-import { eventsInTime, isNote, voiceOf } from "./part-events";
+import { type Mending, removeChild } from "./mending";
+import { eventsInTime, isChordMember, isGrace, isNote, isRest, type PartEvent, voiceOf } from "./part-events";
 
 interface Syllable {
   readonly syllabic: XmlElement;
@@ -23,6 +23,27 @@ export function mendLyrics(mending: Mending): void {
     }
   }
   for (const line of lines.values()) mendLine(line);
+  mendExtenders(mending);
+}
+
+/** The line under a syllable that is held over further notes goes when those are cut. */
+function mendExtenders(mending: Mending): void {
+  const voices = new Map<string, PartEvent[]>();
+  for (const event of eventsInTime(mending.music)) {
+    if (!isNote(event) || isRest(event) || isGrace(event) || isChordMember(event)) continue;
+    const own = voices.get(voiceOf(event));
+    if (own) own.push(event);
+    else voices.set(voiceOf(event), [event]);
+  }
+  for (const events of voices.values()) {
+    for (const [index, event] of events.entries()) {
+      const next = events[index + 1];
+      const isKept = next && mending.placeOf(next)?.span === mending.placeOf(event)?.span;
+      if (isKept || !next) continue;
+      for (const lyric of childrenNamed(event.node, "lyric"))
+        for (const line of childrenNamed(lyric, "extend")) if (child(lyric, "text")) removeChild(lyric, line);
+    }
+  }
 }
 
 function mendLine(line: readonly Syllable[]): void {
