@@ -20,6 +20,16 @@ export interface ScoreCues {
   readonly staff: number;
 }
 
+/**
+ * How far over its staff the word stands, in pixels: clear of notes on the first two ledger lines, as far as the staff over
+ * it leaves room.
+ */
+function liftOf(staff: number, { staves }: BarBox, unit: number): number {
+  const [over, own] = [staves[staff - 1], staves[staff]];
+  const room = over && own ? (own.top - over.bottom) / unit : Number.POSITIVE_INFINITY;
+  return Math.max(9, Math.min(21, room - 14));
+}
+
 /** The word over the reduction; it opens what can be done with it. */
 export function ScoreCueMark({
   cue,
@@ -37,7 +47,7 @@ export function ScoreCueMark({
 }) {
   const top = (box.staves[staff] ?? box.staves.at(-1))?.top ?? box.bottom;
   const x = box.x + (cue.at.part === 0 ? 5 * unit : box.width * cue.at.part);
-  const y = top - 9 * unit;
+  const y = top - liftOf(staff, box, unit) * unit;
   // Wide enough for the letters of any cue that is as long; the words themselves can be pressed too.
   const reach = Math.max(36, 8 * cue.text.length + 10) * unit;
   return (

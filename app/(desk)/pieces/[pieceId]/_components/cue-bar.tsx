@@ -120,7 +120,7 @@ function OpenCue({
     <section className={styles.bar} aria-label={`Cue over ${place}`}>
       <p>
         <b className={styles.word}>{cue.text}</b>
-        <span>
+        <span className={styles.quiet}>
           {" "}
           · {place}
           {room.unsavedKeys.has(`cues ${cue.id}`) && " · not saved yet"}
@@ -143,7 +143,7 @@ function OpenCue({
           </Button>
         </>
       ) : (
-        <span>only {firstName(writer)} changes it</span>
+        <span className={styles.quiet}>only {firstName(writer)} changes it</span>
       )}
       {desk.may.readDiscussion && <RecordPast desk={desk} of={{ map: "cues", key: cue.id }} />}
       <IconButton icon="cross" label="Close" onClick={onClose} />
@@ -157,7 +157,7 @@ function TakenOff({ desk, cue, onClose }: { desk: Desk; cue: Cue; onClose: () =>
     <section className={styles.bar} aria-label="Taken off">
       <p>
         <b className={styles.word}>{cue.text}</b>
-        <span> · taken off {namePlace(desk.bars, toPositionTerms(cue.at))}</span>
+        <span className={styles.quiet}> · taken off {namePlace(desk.bars, toPositionTerms(cue.at))}</span>
       </p>
       <Button small onClick={() => room.restoreCue(cue.id)}>
         Put it back
