@@ -102,6 +102,30 @@ describe("the files of an edition", () => {
     return getFile(requestOf(`/${query}`), { params: Promise.resolve(params) });
   };
 
+  test("a file that is asked for soon tells how far it is, until it is there", async () => {
+    const answers: number[] = [];
+    const response = await vi.waitFor(
+      async () => {
+        const answer = await file("soloist.pdf", "1", "?soon=yes&cuts=shown&staff=small");
+        answers.push(answer.status);
+        if (answer.status === 202) expect(await answer.json()).toEqual({ progress: expect.any(Number) });
+        expect(answer.status).toBe(200);
+        return answer;
+      },
+      { timeout: 50_000, interval: 50 },
+    );
+    expect(response.headers.get("content-type")).toBe("application/pdf");
+    expect(answers.slice(0, -1).every((status) => status === 202)).toBe(true);
+  });
+
+  test.each([
+    ["", 200],
+    ["?from=0", 200],
+    ["?from=7", 404],
+  ])("what changed since an edition before: changes.pdf%s gives %i", async (query, status) => {
+    expect((await file("changes.pdf", "1", query)).status).toBe(status);
+  });
+
   test.each(["pianist.pdf", "soloist.pdf", "cut-sheet.pdf"])("%s is a PDF on either paper", async (name) => {
     const sizes = [];
     for (const paper of ["A4", "Letter"]) {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { changeSheetOf } from "@/app/_data/editions/change-sheet-of";
 import { cutSheetOf, limitOf, nextOccasion } from "@/app/_data/editions/cut-sheet-of";
 import { toCutTerms } from "@/lib/edition/cut-terms";
 import { hashEdition, noMarks } from "@/lib/edition/edition-content";
@@ -111,5 +112,43 @@ describe("what the sheet is for", () => {
   test("is nothing when nothing is planned; then the piece’s own limit counts", () => {
     expect(nextOccasion([occasion("2026-03-01")], 3, today)).toBeNull();
     expect(limitOf(piece, [], 3, today)).toBe(540);
+  });
+});
+
+describe("the sheet of what changed", () => {
+  const first = editionWith(span(at(2), at(5)));
+  const second = { ...editionWith(span(at(2), at(6)), span(at(11), at(13))), number: 4 };
+  const changes = (earlier: EditionRecord | null, later: EditionRecord) =>
+    changeSheetOf(score, earlier, later, 16);
+
+  test("says each difference once, with how much longer it makes the later edition", () => {
+    const { sides, sections } = changes(first, second);
+    const cuts = sections.find(({ title }) => title === "Cuts")?.lines ?? [];
+    // A bar lasts four seconds: one more in the first cut, two in the second.
+    expect(cuts.map(({ secondsLonger }) => secondsLonger)).toEqual([-4, -8]);
+    expect(sections.filter(({ lines }) => lines.length > 0)).toHaveLength(1);
+    expect(sides?.earlier).toMatchObject({ name: "Edition № 3", runningSeconds: 69, playedBarCount: 17 });
+    expect(sides?.later).toMatchObject({ name: "Edition № 4", runningSeconds: 57, playedBarCount: 14 });
+    expect(sides?.later.strip.cuts).toHaveLength(2);
+  });
+
+  test("of an edition with itself is empty", () => {
+    expect(changes(first, first).sections.flatMap(({ lines }) => lines)).toEqual([]);
+  });
+
+  test("compares the first edition with the print", () => {
+    const { sides } = changes(null, first);
+    expect(sides?.earlier).toMatchObject({
+      name: "As it is printed",
+      runningSeconds: 81,
+      playedBarCount: 20,
+    });
+  });
+
+  test("lays nothing side by side when the music is another file", () => {
+    const other = { ...second, content: { ...second.content, sourceHash: hashText("another") } };
+    const { sides, sections } = changes(first, other);
+    expect(sides).toBeNull();
+    expect(sections.find(({ title }) => title === "The music")?.lines).toHaveLength(1);
   });
 });

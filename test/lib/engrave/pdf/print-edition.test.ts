@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { layOutEdition } from "@/lib/engrave/pages/lay-out-edition";
+import { previewEdition } from "@/lib/engrave/pages/preview-edition";
 import { printEdition } from "@/lib/engrave/pdf/print-edition";
 import type { PrintedEdition, PrintInput } from "@/lib/engrave/pdf/print-input";
 import { defaultPrintOptions } from "@/lib/engrave/pdf/print-options";
@@ -181,5 +182,28 @@ describe("printEdition", () => {
     }
     const bars = laidOut.pages.flatMap(({ systems }) => systems.flatMap(({ system }) => system.bars));
     expect(new Set(bars.map(({ barIndex }) => barIndex)).size).toBe(bars.length);
+  });
+
+  it("shows its pages before they are printed: the same turns and bars, drawn without any text", async () => {
+    const printed = await printEdition({ ...input, options: forSoloist });
+    const { pages, width, height } = await previewEdition({ ...input, options: forSoloist });
+    expect([width, height]).toEqual([595.28, 841.89]);
+    expect(pages.flatMap(({ turn }) => turn ?? [])).toEqual(printed.turns);
+    expect(pages).toHaveLength(printed.pageCount);
+    for (const { svg } of pages) {
+      expect(svg).toMatch(/^<svg [^>]*viewBox="0 0 595.28 841.89"/);
+      expect(svg).not.toMatch(/<text|<style|<script|font-family/);
+      const ids = [...svg.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+      expect(new Set(ids).size).toBe(ids.length);
+      const used = [...svg.matchAll(/ href="#([^"]*)"/g)].map(([, id]) => id);
+      expect(used.filter((id) => !ids.includes(id))).toEqual([]);
+    }
+  });
+
+  it("leaves the cut bars on the page when they are to be shown", async () => {
+    const options = { ...forSoloist, cuts: "shown" } as const;
+    const { pages, bars } = await previewEdition({ ...input, options });
+    expect(bars.map(({ label }) => label)).toEqual(score.bars.map(({ label }) => label));
+    expect(pages.at(-1)?.systems.at(-1)?.lastBar.label).toBe(score.bars.at(-1)?.label);
   });
 });
