@@ -2,6 +2,7 @@ import { toCutSpan } from "@/lib/edition/cut-terms";
 import { toTempoSettings } from "@/lib/edition/tempo-terms";
 import type { PrintInput, TitleBlock } from "@/lib/engrave/pdf/print-input";
 import type { PrintOptions } from "@/lib/engrave/pdf/print-options";
+import { insideLine } from "@/lib/engrave/pdf/title-block";
 import { type Result, success } from "@/lib/score/result";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import { readEdition } from "@/lib/store/editions/read-edition";
@@ -59,7 +60,7 @@ export function titleBlockOf(piece: EditionPrint["piece"], edition: EditionRecor
     hash: edition.hash,
     players: edition.approvals.map(({ name, role, at }) => ({
       name,
-      role: role === "pianist" ? "piano" : (soloInstrument ?? "solo"),
+      role: role === "pianist" ? "piano" : insideLine(soloInstrument ?? "solo"),
       agreedOn: dateOf(at),
     })),
   };
