@@ -2,7 +2,6 @@ import { z } from "zod";
 
 /** What of an edition is written over the printed music. Lead-ins are for the soloist's part only. */
 export const markKinds = ["breaths", "cues", "remarks", "ossias", "lead-ins"] as const;
-export type MarkKind = (typeof markKinds)[number];
 
 export const printPapers = ["A4", "Letter", "tablet"] as const;
 export type Paper = (typeof printPapers)[number];
