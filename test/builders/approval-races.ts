@@ -170,7 +170,7 @@ export class ApprovalRace {
         editions.filter(({ hash, previousHash }) => hash === previousHash).length +
         editions.filter(({ approvals: names }) => names.length !== 2).length +
         (standing.length - new Set(standing).size) +
-        (this.#outcomes.frozenFirst - editions.length),
+        Math.abs(this.#outcomes.frozenFirst - editions.length),
       other: this.#other,
       brokenChains: editions.filter(
         ({ number, previousHash }, index) =>

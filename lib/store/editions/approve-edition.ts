@@ -10,6 +10,7 @@ import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { type EditionRecord, editionParts, toEditionRecord } from "./edition-record";
 import { endApprovals } from "./end-approvals";
+import { endOvertakenApprovals } from "./end-overtaken-approvals";
 import { type ApprovalRecord, findWorkingPiece, type WorkingPiece } from "./working-edition";
 
 const approveSchema = z.object({ hash: hashSchema });
@@ -33,7 +34,7 @@ export async function approveEdition(
 ): Promise<Result<ApprovedEdition, StoreProblem>> {
   const asked = parseInput(approveSchema, input);
   if (!asked.ok) return asked;
-  return inPiece<ApprovedEdition>(viewer, pieceId, "approve", async (work) => {
+  const approved = await inPiece<ApprovedEdition>(viewer, pieceId, "approve", async (work) => {
     const piece = await findWorkingPiece(pieceId, work.tx);
     if (piece.hash !== asked.value.hash) return failure(changedMeanwhile);
     if (piece.whyNot !== null) return failure({ kind: "conflict", sentence: piece.whyNot });
@@ -49,6 +50,9 @@ export async function approveEdition(
     });
     return success({ frozen: null, approvals });
   });
+  // A yes to what no longer stands is over, also should it come to stand again.
+  if (!approved.ok && approved.problem.kind === "stale-terms") await endOvertakenApprovals(pieceId);
+  return approved;
 }
 
 const changedMeanwhile: StoreProblem = {

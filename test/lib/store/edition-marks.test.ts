@@ -115,7 +115,7 @@ describe("what stands in the room is a part of the edition", () => {
 });
 
 describe("a yes", () => {
-  test("to what stood before a breath was written is refused, and ended when the new is agreed to", async () => {
+  test("to what stood before a breath was written is refused and over; what stands now is agreed to anew", async () => {
     const before = await working();
     valued(await approve(duo.pianist));
     await writeBreath("b1", 12);
@@ -123,7 +123,7 @@ describe("a yes", () => {
     const { approvals, lastApprovals } = await working();
     expect(approvals).toEqual([]);
     expect(lastApprovals).toMatchObject([
-      { userId: duo.pianist.userId, hash: before.hash, content: before.content, isEnded: false },
+      { userId: duo.pianist.userId, hash: before.hash, content: before.content, isEnded: true },
     ]);
     expect(valued(await approve(duo.soloist)).frozen).toBeNull();
     const rows = await database().approval.findMany({
@@ -148,6 +148,16 @@ describe("a yes", () => {
     expect(await endOvertakenApprovals(duo.pieceId)).toBe(1);
     await takeBreathOff("b1", 12);
     expect(await working()).toMatchObject({ hash, approvals: [] });
+  });
+
+  test("is over once somebody was refused, also when what it was given to comes to stand again", async () => {
+    const { hash } = await working();
+    valued(await approve(duo.pianist));
+    await writeBreath("b1", 12);
+    expect(kindOf(await approve(duo.soloist, hash))).toBe("stale-terms");
+    await takeBreathOff("b1", 12);
+    expect(await working()).toMatchObject({ hash, approvals: [] });
+    expect(valued(await approve(duo.soloist, hash)).frozen).toBeNull();
   });
 
   test("that was taken back says so", async () => {
