@@ -114,25 +114,30 @@ const hasTie = (note: XmlElement, type: "start" | "stop"): boolean =>
 
 function checkTies(part: XmlElement): Fault[] {
   const faults: Fault[] = [];
-  const open = new Map<string, string[]>();
+  const open = new Map<string, { id: string; end: number }[]>();
   const tell = (id: string, fault: Fault["fault"]) => faults.push({ id, name: "tie", key: "", fault });
-  for (const note of notesInTime(part)) {
+  for (const { note, at, end } of notesInTime(part)) {
     const pitch = child(note, "pitch");
     if (!pitch) continue;
     const key = ["step", "alter", "octave"].map((name) => text(pitch, name)).join(" ");
     const waiting = open.get(key) ?? [];
-    if (hasTie(note, "stop") && waiting.shift() === undefined) tell(idOf(note), "never started");
-    if (hasTie(note, "start")) waiting.push(idOf(note));
+    if (hasTie(note, "stop")) {
+      // Rather the neighbour: a start that hangs loose earlier in the piece stays the fault.
+      const neighbour = waiting.findLastIndex((start) => Math.abs(start.end - at) < sameMoment);
+      const [start] = waiting.splice(neighbour, 1);
+      if (!start) tell(idOf(note), "never started");
+    }
+    if (hasTie(note, "start")) waiting.push({ id: idOf(note), end });
     open.set(key, waiting);
   }
-  for (const id of [...open.values()].flat()) tell(id, "never stops");
+  for (const { id } of [...open.values()].flat()) tell(id, "never stops");
   return faults;
 }
 
 function checkBeams(part: XmlElement): Fault[] {
   const faults: Fault[] = [];
   const open = new Map<string, string>();
-  for (const note of notesInTime(part)) {
+  for (const { note } of notesInTime(part)) {
     if (child(note, "grace")) continue;
     const primary = childrenNamed(note, "beam").find(({ attributes }) => (attributes.number ?? "1") === "1");
     if (!primary) continue;
@@ -148,21 +153,36 @@ function checkBeams(part: XmlElement): Fault[] {
   return faults;
 }
 
+/** Quarter notes; plain numbers do here, where only neighbours are told apart. */
+const sameMoment = 1e-6;
+
+interface TimedNote {
+  readonly note: XmlElement;
+  /** From the start of the part, in quarter notes. */
+  readonly at: number;
+  readonly end: number;
+}
+
 /** The notes of a part, each measure in the order of time; chords with their first note. */
-function* notesInTime(part: XmlElement): Generator<XmlElement> {
+function* notesInTime(part: XmlElement): Generator<TimedNote> {
+  let [start, divisions] = [0, 1];
   for (const measure of childrenNamed(part, "measure")) {
-    const placed: { note: XmlElement; at: number }[] = [];
-    let [cursor, chordAt] = [0, 0];
+    const placed: TimedNote[] = [];
+    let [cursor, chordAt, reach] = [start, start, start];
     for (const node of childElements(measure)) {
-      const duration = child(node, "grace") ? 0 : Number(text(node, "duration")) || 0;
+      if (node.name === "attributes") divisions = Number(text(node, "divisions")) || divisions;
+      const duration = child(node, "grace") ? 0 : (Number(text(node, "duration")) || 0) / divisions;
       if (node.name === "backup") cursor -= duration;
       if (node.name === "forward") cursor += duration;
-      if (node.name !== "note") continue;
-      const isMember = child(node, "chord") !== null;
-      if (!isMember) chordAt = cursor;
-      placed.push({ note: node, at: chordAt });
-      if (!isMember) cursor += duration;
+      if (node.name === "note") {
+        const isMember = child(node, "chord") !== null;
+        if (!isMember) chordAt = cursor;
+        placed.push({ note: node, at: chordAt, end: chordAt + duration });
+        if (!isMember) cursor += duration;
+      }
+      reach = Math.max(reach, cursor);
     }
-    for (const { note } of placed.toSorted((a, b) => a.at - b.at)) yield note;
+    yield* placed.toSorted((a, b) => (Math.abs(a.at - b.at) < sameMoment ? 0 : a.at - b.at));
+    start = reach;
   }
 }
