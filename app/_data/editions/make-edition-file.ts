@@ -12,6 +12,7 @@ import { assignRoles } from "@/lib/score/assign-roles";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { Score } from "@/lib/score/score";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
+import { dateOf, type EditionPrint, printInputOf } from "@/lib/store/editions/print-input-of";
 import { readEdition } from "@/lib/store/editions/read-edition";
 import { listPageBreaks } from "@/lib/store/page-breaks/list-page-breaks";
 import { parseInput } from "@/lib/store/parse-input";
@@ -22,7 +23,7 @@ import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { changeSheetOf } from "./change-sheet-of";
 import { cutSheetOf, limitOf, nextOccasion } from "./cut-sheet-of";
-import { dateOf, type EditionPrint, printInputOf, readEditionPrint } from "./edition-print";
+import { readEditionPrint } from "./edition-print";
 import { type Glimpse, glimpse, MadeLately } from "./print-lately";
 
 const askedSchema = z.object({

@@ -7,13 +7,14 @@ import { engraverVersion } from "@/lib/engrave/engraver-version";
 import { previewEdition } from "@/lib/engrave/pages/preview-edition";
 import { type PrintOptions, printOptionsSchema } from "@/lib/engrave/pdf/print-options";
 import { failure, type Result, success } from "@/lib/score/result";
+import { type EditionPrint, printInputOf } from "@/lib/store/editions/print-input-of";
 import { listPageBreaks } from "@/lib/store/page-breaks/list-page-breaks";
 import type { PageBreakRecord } from "@/lib/store/page-breaks/page-break-record";
 import { parseInput } from "@/lib/store/parse-input";
 import { readMembership } from "@/lib/store/read-membership";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
-import { type EditionPrint, printInputOf, readEditionPrint } from "./edition-print";
+import { readEditionPrint } from "./edition-print";
 import { type PagesPlan, pagesPlanSchema } from "./pages-plan";
 import { type Glimpse, glimpse, type Lately, MadeLately } from "./print-lately";
 

@@ -16,7 +16,7 @@ import { keepPictures } from "../engravings/save-engraving";
 import type { StoreProblem } from "../store-problem";
 import type { EditionOfPiece } from "./find-edition";
 import { keptReadingSchema } from "./kept-reading";
-import { printInputOf } from "./print-input-of";
+import { readTabletInput } from "./read-tablet-input";
 
 export type AskedReading =
   | { readonly state: "ready"; readonly reading: Reading }
@@ -34,7 +34,7 @@ export async function askReading(
   reader: ReadingFor,
 ): Promise<Result<AskedReading, StoreProblem>> {
   const { pieceId, editionId } = asked;
-  const input = await printInputOf(asked, reader);
+  const input = await readTabletInput(asked, reader);
   const key = keyOf(input);
   const kept = await findReading(pieceId, key);
   if (kept) return ready(key, kept);
