@@ -4,6 +4,7 @@ import { z } from "zod";
 import { hashText } from "@/lib/edition/hash-terms";
 import { EngraveFailure, sayEngraveProblem } from "@/lib/engrave/engrave-problem";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
+import { type PagesPlan, pagesPlanSchema } from "@/lib/engrave/pages/pages-plan";
 import { previewEdition } from "@/lib/engrave/pages/preview-edition";
 import { type PrintOptions, printOptionsSchema } from "@/lib/engrave/pdf/print-options";
 import { failure, type Result, success } from "@/lib/score/result";
@@ -15,7 +16,6 @@ import { readMembership } from "@/lib/store/read-membership";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { readEditionPrint } from "./edition-print";
-import { type PagesPlan, pagesPlanSchema } from "./pages-plan";
 import { type Glimpse, glimpse, type Lately, MadeLately } from "./print-lately";
 
 const askedSchema = printOptionsSchema.and(z.object({ number: z.coerce.number().int().min(1).max(100_000) }));

@@ -1,9 +1,9 @@
 "use client";
 
-import type { PagesPlan, PlannedPage } from "@/app/_data/editions/pages-plan";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { Icon } from "@/app/_ui/icon";
+import type { PagesPlan, PlannedPage } from "@/lib/engrave/pages/pages-plan";
 import type { PrintOptions } from "@/lib/engrave/pdf/print-options";
 import type { Pinning } from "./print-pages";
 import styles from "./print-pages.module.css";

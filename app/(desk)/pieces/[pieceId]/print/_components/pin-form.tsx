@@ -1,9 +1,9 @@
 "use client";
 
 import { type FormEvent, useState } from "react";
-import type { PagesPlan } from "@/app/_data/editions/pages-plan";
 import { Button } from "@/app/_ui/button";
 import { TextField } from "@/app/_ui/field";
+import type { PagesPlan } from "@/lib/engrave/pages/pages-plan";
 import type { Pinning } from "./print-pages";
 import styles from "./print-pages.module.css";
 

@@ -1,8 +1,8 @@
 "use client";
 
 import { useState } from "react";
-import type { PagesPlan } from "@/app/_data/editions/pages-plan";
 import { SayProblem } from "@/app/_ui/say";
+import type { PagesPlan } from "@/lib/engrave/pages/pages-plan";
 import type { Paper, PrintOptions, PrintReader } from "@/lib/engrave/pdf/print-options";
 import { useAction } from "../../_components/use-action";
 import { pinPageAction } from "../../actions/pin-page";

@@ -1,5 +1,5 @@
-import type { PagesPlan, PlannedPage } from "@/app/_data/editions/pages-plan";
 import { capital } from "@/app/_ui/capital";
+import type { PagesPlan, PlannedPage } from "@/lib/engrave/pages/pages-plan";
 import { sayLeft } from "@/lib/score/say-seconds";
 
 type Turn = NonNullable<PlannedPage["turn"]>;

@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "react";
 import { z } from "zod";
-import { type PagesPlan, pagesPlanSchema } from "@/app/_data/editions/pages-plan";
+import { type PagesPlan, pagesPlanSchema } from "@/lib/engrave/pages/pages-plan";
 
 const progressSchema = z.object({ progress: z.number() });
 const problemSchema = z.object({ sentence: z.string() });
