@@ -5,6 +5,7 @@ import { checkSpanners } from "@/lib/musicxml/check-spanners";
 import { takeExcerpt } from "@/lib/musicxml/cut/take-excerpt";
 import { readScore } from "@/lib/musicxml/read-score";
 import { readTree } from "@/lib/musicxml/read-tree";
+import { findChangedStaves } from "@/lib/musicxml/rewrite/find-changed-staves";
 import { findOssias } from "@/lib/musicxml/rewrite/ossia-part";
 import { writeRewrites } from "@/lib/musicxml/rewrite/write-rewrites";
 import { scoreFromTree } from "@/lib/musicxml/score-from-tree";
@@ -81,10 +82,14 @@ describe("writeRewrites", () => {
         const heard = ossias.flatMap(({ part, ofStaff }) =>
           heardInScore(rewrite, after, part.attributes.id, ofStaff),
         );
-        expect(heard.sort()).toEqual(heardInTerms(rewrite, score));
+        // A staff that plays on as printed is not said again.
+        const shown = new Set(ossias.map(({ ofStaff }) => ofStaff));
+        expect(shown).toEqual(findChangedStaves(rewrite, score));
+        const isShown = (line: string) => shown.has(Number(line.split(" ")[0]));
+        expect(heard.sort()).toEqual(heardInTerms(rewrite, score).filter(isShown));
         expect(checkSpanners(tree)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: 60, examples: [[13]] },
     );
   });
 
