@@ -124,7 +124,7 @@ describe.skipIf(!executable)("an edition on the stand", () => {
     await seesPage(nerys.page, 6);
     await nerys.page.setViewportSize(tablet);
     await seesPage(nerys.page, 5);
-    expect(await nerys.page.locator("[data-shown]").count()).toBe(1);
+    await expect.poll(() => nerys.page.locator("[data-shown]").count()).toBe(1);
   });
 
   test("the other's pages open at the same bar, and the address keeps both", async () => {
