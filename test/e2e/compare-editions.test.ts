@@ -149,6 +149,8 @@ describe.skipIf(!executable)("editions compared, brought back, and prepared for 
     await matthis.page.getByRole("button", { name: /^Cuts/ }).click();
     await matthis.cut(1, "9–16").getByRole("button", { name: "Agree" }).click();
     await matthis.sees(matthis.cut(1).getByText("agreed", { exact: true }));
+    // His answer changed what she looks at: she looks again before she can say yes.
+    await nerys.page.getByRole("button", { name: "I have seen what changed" }).click();
     await nerys.sees(nerys.page.getByRole("button", { name: "Freeze as № 1" }));
     // The first piece is as it was.
     expect(await statesOf(jury)).toEqual(["1 agreed", "2 reopened"]);

@@ -81,6 +81,8 @@ describe("startEmbeddedPostgres", () => {
     const first = await startEmbeddedPostgres({ folder });
     await query(first, "CREATE TABLE kept AS SELECT generate_series(1, 1000) AS bar");
     process.kill(first.pid, "SIGKILL");
+    // Until the system has taken it away, there is something to attach to.
+    await expect.poll(() => isServer(first.pid)).toBe(false);
     const second = await startEmbeddedPostgres({ folder });
     expect(second.isAttached).toBe(false);
     expect(await query(second, "SELECT count(*)::int AS bars FROM kept")).toEqual([{ bars: 1000 }]);
