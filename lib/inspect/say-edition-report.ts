@@ -2,6 +2,7 @@ import { shortHash } from "@/lib/edition/short-hash";
 import { sayClock } from "@/lib/score/say-clock";
 import type { EditionMusic, EditionReport, InspectedEdition } from "./edition-report";
 import { plainLine } from "./plain-line";
+import { sayMoment } from "./say-moment";
 
 /** The report as lines of plain text for a terminal, control characters in the file's own text removed. */
 export function sayEditionReport(report: EditionReport): string {
@@ -70,9 +71,6 @@ function sayEdition(edition: InspectedEdition): string[] {
     ...(changes ?? ["What changed cannot be told."]).map((sentence) => `    ${sentence}`),
   ];
 }
-
-/** "2026-05-01 10:00 UTC". */
-const sayMoment = (at: string) => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`;
 
 function sayPacking({ isAsPacked, isWhole, rendererVersion, seal }: EditionReport): string {
   const by =

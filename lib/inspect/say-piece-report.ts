@@ -1,5 +1,6 @@
 import type { InspectedCheck, InspectedPiece } from "./inspect-piece";
 import { plainLine } from "./plain-line";
+import { sayMoment } from "./say-moment";
 
 /** What a piece that was taken along holds, and whether it is what was packed. Plain data. */
 export interface PieceReport {
@@ -91,6 +92,3 @@ function sayEdition({ number, hash, frozenAt, approvals }: PieceReport["editions
     ...approvals.map(({ name, role, at }) => `    ${name} (${role}) approved it ${sayMoment(at)}`),
   ];
 }
-
-/** "2026-05-01 10:00 UTC". */
-const sayMoment = (at: string) => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`;

@@ -20,6 +20,15 @@ export function soundedBy({ pitches, tremolo }: BarEvent): RewritePitch[] {
   return [...pitches, ...(tremolo?.other ?? [])].sort((a, b) => midiOf(a) - midiOf(b));
 }
 
+/** Whether two events strike the same keys. */
+export const isSameChord = (a: BarEvent, b: BarEvent): boolean =>
+  a.pitches.length === b.pitches.length &&
+  a.pitches.every((pitch, index) => midiOf(pitch) === midiOf(b.pitches[index] ?? pitch));
+
+/** Whether a place lies a whole number of these lengths from the start of its bar. @param length positive. */
+export const isOnMultiple = (offset: Quarters, length: Quarters): boolean =>
+  (offset.num * length.den) % (offset.den * length.num) === 0;
+
 /** The same pitch by so many octaves higher. */
 export const byOctaves = (pitch: RewritePitch, octaves: number): RewritePitch => ({
   ...pitch,
@@ -54,3 +63,7 @@ export function writeEvents(events: readonly BarEvent[]): string {
     ]),
   );
 }
+
+/** Whether a bar was made another one. */
+export const isChanged = (before: readonly BarEvent[], after: readonly BarEvent[]): boolean =>
+  writeEvents(before) !== writeEvents(after);

@@ -139,8 +139,7 @@ function carrierOf(way: readonly Version[]): Operator {
 }
 
 function findVersions(bar: PrintedBar, judge: JudgeBar, wishedLoad: number): Version[] {
-  const printed: Version = { events: bar.events, done: [], fidelity: wholeFidelity, loss: 0 };
-  const found = new Map([[writeEvents(bar.events), toVersion(bar, printed.events, [])]]);
+  const found = new Map([[writeEvents(bar.events), toVersion(bar, bar.events, [])]]);
   let edge = [...found.values()];
   for (let step = 0; step < mostSteps; step += 1) {
     const next = edge

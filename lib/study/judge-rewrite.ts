@@ -28,11 +28,20 @@ export function judgeUnder(
   pace: number,
 ): JudgeBar {
   const secondsAt = readWrittenClock(map);
-  const printed = (barIndex: number) => (barIndex < 0 ? [] : readBarEvents(score, part, barIndex));
   const timed = (barIndex: number, events: readonly BarEvent[]) =>
     strike(score, barIndex, events, part.staffCount);
+  // Many versions of a bar follow the same printed one.
+  const printed = new Map<number, StruckNote[]>();
+  const asPrinted = (barIndex: number): StruckNote[] => {
+    const known = printed.get(barIndex);
+    if (known) return known;
+    const struck = barIndex < 0 ? [] : timed(barIndex, readBarEvents(score, part, barIndex));
+    printed.set(barIndex, struck);
+    return struck;
+  };
   return (barIndex, before, events) => {
-    const notes = [...timed(barIndex - 1, before ?? printed(barIndex - 1)), ...timed(barIndex, events)];
+    const notesBefore = before === null ? asPrinted(barIndex - 1) : timed(barIndex - 1, before);
+    const notes = [...notesBefore, ...timed(barIndex, events)];
     const option = findPrintedOption(score, timeNotes(notes, secondsAt), barIndex, hands);
     const options = { printed: option, easiest: [option] };
     const share = barAtTempo({ barIndex, options }, pace).printed;

@@ -1,8 +1,7 @@
 import type { RewritePitch } from "@/lib/edition/rewrite-terms";
 import { compareQuarters, isEqualQuarters } from "@/lib/score/quarters";
-import { type BarEvent, byOctaves, endOf, midiOf, upperStaff, withPitches } from "../bar-event";
+import { type BarEvent, byOctaves, endOf, isChanged, midiOf, upperStaff, withPitches } from "../bar-event";
 import type { BarToRewrite, Operator } from "./operator";
-import { isChanged } from "./tremolo";
 
 const octave = 12;
 

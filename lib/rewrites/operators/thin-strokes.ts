@@ -1,5 +1,5 @@
 import { addQuarters } from "@/lib/score/quarters";
-import { type BarEvent, midiOf, upperStaff } from "../bar-event";
+import { type BarEvent, isOnMultiple, isSameChord, upperStaff } from "../bar-event";
 import type { Operator } from "./operator";
 import { findRuns, type Run, replaceRuns } from "./runs";
 
@@ -13,7 +13,7 @@ export function halfRate(staff: number): Operator {
       const runs = findRuns(
         events.filter((event) => event.staff === staff),
         4,
-        isRepeated,
+        isSameChord,
       );
       return runs.length === 0 ? null : replaceRuns(events, runs, everyOther);
     },
@@ -23,7 +23,7 @@ export function halfRate(staff: number): Operator {
 /** Of a run of single notes the outline: every other note, twice as long. */
 export function outlineRun(staff: number): Operator {
   const goesOn = (a: BarEvent, b: BarEvent) =>
-    a.pitches.length === 1 && b.pitches.length === 1 && !isRepeated(a, b);
+    a.pitches.length === 1 && b.pitches.length === 1 && !isSameChord(a, b);
   return {
     words: `the outline of the run${handOf(staff)}`,
     apply: (events) => {
@@ -45,24 +45,14 @@ export function onTheBeat(staff: number): Operator {
       const runs = findRuns(
         events.filter((event) => event.staff === staff),
         3,
-        isRepeated,
+        isSameChord,
       );
-      const wanted = runs.filter((run) => run.some((event) => !isOn(event, beat)));
+      const wanted = runs.filter((run) => run.some((event) => !isOnMultiple(event.offset, beat)));
       return wanted.length === 0
         ? null
-        : replaceRuns(events, wanted, (run) => joinBetween(run, (event) => isOn(event, beat)));
+        : replaceRuns(events, wanted, (run) => joinBetween(run, (event) => isOnMultiple(event.offset, beat)));
     },
   };
-}
-
-const isOn = ({ offset }: BarEvent, beat: { num: number; den: number }) =>
-  (offset.num * beat.den) % (offset.den * beat.num) === 0;
-
-function isRepeated(a: BarEvent, b: BarEvent): boolean {
-  return (
-    a.pitches.length === b.pitches.length &&
-    a.pitches.every((pitch, index) => midiOf(pitch) === midiOf(b.pitches[index] ?? pitch))
-  );
 }
 
 /** Strokes counted from the first; those in between go on sounding. */

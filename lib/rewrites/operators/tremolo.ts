@@ -1,12 +1,11 @@
 import {
   addQuarters,
   compareQuarters,
-  noQuarters,
   type Quarters,
   quarters,
   subtractQuarters,
 } from "@/lib/score/quarters";
-import { type BarEvent, byOctaves, endOf, midiOf, upperStaff, writeEvents } from "../bar-event";
+import { type BarEvent, byOctaves, endOf, isOnMultiple, isSameChord, midiOf, upperStaff } from "../bar-event";
 import type { Operator } from "./operator";
 import { findRuns, type Run, replaceRuns } from "./runs";
 
@@ -14,10 +13,6 @@ import { findRuns, type Run, replaceRuns } from "./runs";
 const leastInterval = 3;
 const thirtySeconds = 3;
 const octave = 12;
-
-const isSameChord = (a: BarEvent, b: BarEvent) =>
-  a.pitches.length === b.pitches.length &&
-  a.pitches.every((pitch, index) => midiOf(pitch) === midiOf(b.pitches[index] ?? pitch));
 
 /** Repeated octaves and chords become a tremolo between their lower and their upper notes; a repeated note, with its octave. */
 export function tremoloFor(staff: number): Operator {
@@ -83,17 +78,10 @@ function chunks(from: Quarters, to: Quarters): { from: Quarters; length: Quarter
   let at = from;
   while (compareQuarters(at, to) < 0) {
     const left = subtractQuarters(to, at);
-    const length = values.find((value) => compareQuarters(value, left) <= 0 && isMultiple(at, value)) ?? left;
+    const length =
+      values.find((value) => compareQuarters(value, left) <= 0 && isOnMultiple(at, value)) ?? left;
     found.push({ from: at, length });
     at = addQuarters(at, length);
   }
   return found;
 }
-
-function isMultiple(at: Quarters, value: Quarters): boolean {
-  return (at.num * value.den) % (at.den * value.num) === 0 || compareQuarters(at, noQuarters) === 0;
-}
-
-/** Whether an operator changed anything. */
-export const isChanged = (before: readonly BarEvent[], after: readonly BarEvent[]): boolean =>
-  writeEvents(before) !== writeEvents(after);
