@@ -1,10 +1,10 @@
 "use client";
 
-import { ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
+import { SaveLink } from "@/app/_ui/save-link";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
-import { useDownload } from "../../pieces/[pieceId]/editions/_components/use-download";
+import { useDownload } from "@/app/_ui/use-download";
 import styles from "./account.module.css";
 
 const address = "/api/account/account.zip";
@@ -20,19 +20,9 @@ export function TakeAccount() {
         its schemas. A whole piece is saved under its own settings.
       </p>
       <p>
-        <ButtonLink
-          href={address}
-          prefetch={false}
-          aria-disabled={making !== null || undefined}
-          onClick={(event) => {
-            // With a key held down the browser opens it in its own way.
-            if (event.metaKey || event.ctrlKey || event.shiftKey) return;
-            event.preventDefault();
-            if (making === null) start(address);
-          }}
-        >
+        <SaveLink address={address} making={making} start={start}>
           <Icon name="download" /> Save what is mine
-        </ButtonLink>
+        </SaveLink>
       </p>
       <p role="status" className={styles.making}>
         {making !== null && "Packing what is yours… It starts to load by itself."}

@@ -1,8 +1,8 @@
 "use client";
 
-import { type DragEvent, useId, useState } from "react";
-import { ButtonLink, buttonClass } from "@/app/_ui/button";
-import { Icon } from "@/app/_ui/icon";
+import { useState } from "react";
+import { ButtonLink } from "@/app/_ui/button";
+import { ChooseFile } from "@/app/_ui/choose-file";
 import { Progress } from "@/app/_ui/progress";
 import { SayProblem } from "@/app/_ui/say";
 import { sendFile } from "../../new/_components/send-file";
@@ -59,7 +59,15 @@ export function BringIn({ initial }: { initial: string }) {
       </p>
       <section className={styles.step}>
         <h2>The file</h2>
-        {pieceId === null && <ChooseFile file={file} isBusy={sent !== null} onChoose={look} />}
+        {pieceId === null && (
+          <ChooseFile
+            file={file}
+            accept=".zip,application/zip"
+            hint="The .zip file that was saved under “Take it with you”. Or drop it here."
+            isBusy={sent !== null}
+            onChoose={look}
+          />
+        )}
         {sent !== null && (
           <Progress
             words={sent < 1 ? "Sending the file…" : looked ? "Bringing it in…" : "Checking every file in it…"}
@@ -116,59 +124,5 @@ function Faults({ faults }: { faults: readonly string[] }) {
         {faults.length > mostShown && <li>And {faults.length - mostShown} more.</li>}
       </ul>
     </SayProblem>
-  );
-}
-
-function ChooseFile({
-  file,
-  isBusy,
-  onChoose,
-}: {
-  file: File | null;
-  isBusy: boolean;
-  onChoose: (file: File) => void;
-}) {
-  const id = useId();
-  const [isOver, setOver] = useState(false);
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    const [dropped] = event.dataTransfer.files;
-    if (dropped && !isBusy) onChoose(dropped);
-  };
-  return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the label below is the first
-    <div
-      className={styles.drop}
-      data-over={isOver || undefined}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
-    >
-      <input
-        id={id}
-        className={styles.spoken}
-        type="file"
-        accept=".zip,application/zip"
-        disabled={isBusy}
-        onChange={(event) => {
-          const [chosen] = event.target.files ?? [];
-          if (chosen) onChoose(chosen);
-        }}
-      />
-      <label htmlFor={id} className={buttonClass({ kind: file ? "plain" : "settle" })}>
-        <Icon name="upload" /> {file ? "Choose another" : "Choose a file"}
-      </label>
-      <p className={styles.quiet}>
-        {file ? (
-          <b>{file.name}</b>
-        ) : (
-          "The .zip file that was saved under “Take it with you”. Or drop it here."
-        )}
-      </p>
-    </div>
   );
 }

@@ -1,8 +1,9 @@
 "use client";
 
-import { type DragEvent, type FormEvent, useId, useState } from "react";
+import type { FormEvent } from "react";
 import type { SourcePreview } from "@/app/_data/source-preview";
-import { Button, buttonClass } from "@/app/_ui/button";
+import { Button } from "@/app/_ui/button";
+import { ChooseFile } from "@/app/_ui/choose-file";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { Icon } from "@/app/_ui/icon";
 import { Progress } from "@/app/_ui/progress";
@@ -44,7 +45,14 @@ export function TheFile({
 }) {
   return (
     <>
-      {!isBrought && <FileChooser file={file} onChoose={onChoose} />}
+      {!isBrought && (
+        <ChooseFile
+          accept=".musicxml,.mxl,.xml,application/vnd.recordare.musicxml,application/vnd.recordare.musicxml+xml"
+          hint="MusicXML (.musicxml or .mxl) with the solo part and the reduction. Or drop it here."
+          file={file}
+          onChoose={onChoose}
+        />
+      )}
       {sent !== null && (
         <Progress
           words={sent < 1 ? "Sending the file…" : preview ? "Keeping it…" : "Reading every bar…"}
@@ -66,51 +74,6 @@ export function TheFile({
         </>
       )}
     </>
-  );
-}
-
-function FileChooser({ file, onChoose }: { file: File | null; onChoose: (file: File) => void }) {
-  const id = useId();
-  const [isOver, setOver] = useState(false);
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    const [dropped] = event.dataTransfer.files;
-    if (dropped) onChoose(dropped);
-  };
-  return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the label below is the first
-    <div
-      className={styles.drop}
-      data-over={isOver || undefined}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
-    >
-      <input
-        id={id}
-        className={styles.spoken}
-        type="file"
-        accept=".musicxml,.mxl,.xml,application/vnd.recordare.musicxml,application/vnd.recordare.musicxml+xml"
-        onChange={(event) => {
-          const [chosen] = event.target.files ?? [];
-          if (chosen) onChoose(chosen);
-        }}
-      />
-      <label htmlFor={id} className={buttonClass({ kind: file ? "plain" : "settle" })}>
-        <Icon name="upload" /> {file ? "Choose another" : "Choose a file"}
-      </label>
-      <p className={styles.quiet}>
-        {file ? (
-          <b>{file.name}</b>
-        ) : (
-          "MusicXML (.musicxml or .mxl) with the solo part and the reduction. Or drop it here."
-        )}
-      </p>
-    </div>
   );
 }
 

@@ -2,9 +2,10 @@
 
 import { ButtonLink } from "@/app/_ui/button";
 import { Icon, type IconName } from "@/app/_ui/icon";
+import { SaveLink } from "@/app/_ui/save-link";
 import { SayProblem } from "@/app/_ui/say";
+import { useDownload } from "@/app/_ui/use-download";
 import styles from "./edition-list.module.css";
-import { useDownload } from "./use-download";
 
 export type Paper = "A4" | "Letter";
 
@@ -33,22 +34,15 @@ export function Downloads({ pieceId, number, paper }: { pieceId: string; number:
       <ul aria-label={`Files of № ${number}`}>
         {files.map(({ file, words, icon }) => (
           <li key={file}>
-            <ButtonLink
-              small
-              wide
-              href={addressOf(file)}
-              prefetch={false}
-              aria-label={`${words} of № ${number}`}
-              aria-disabled={making !== null || undefined}
-              onClick={(event) => {
-                // With a key held down the browser opens it in its own way.
-                if (event.metaKey || event.ctrlKey || event.shiftKey) return;
-                event.preventDefault();
-                if (making === null) start(addressOf(file));
-              }}
+            <SaveLink
+              isSmall
+              address={addressOf(file)}
+              label={`${words} of № ${number}`}
+              making={making}
+              start={start}
             >
               <Icon name={icon} small /> {words}
-            </ButtonLink>
+            </SaveLink>
           </li>
         ))}
       </ul>

@@ -5,7 +5,7 @@ import { Button } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
 import { Progress } from "@/app/_ui/progress";
 import { SayProblem } from "@/app/_ui/say";
-import { useDownload } from "../../editions/_components/use-download";
+import { useDownload } from "@/app/_ui/use-download";
 import type { PrintChoice } from "./print-choice";
 import styles from "./print-part.module.css";
 

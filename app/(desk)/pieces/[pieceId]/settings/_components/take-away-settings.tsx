@@ -1,9 +1,9 @@
 "use client";
 
-import { ButtonLink } from "@/app/_ui/button";
 import { Icon } from "@/app/_ui/icon";
+import { SaveLink } from "@/app/_ui/save-link";
 import { SayProblem } from "@/app/_ui/say";
-import { useDownload } from "../../editions/_components/use-download";
+import { useDownload } from "@/app/_ui/use-download";
 import { Section } from "./section";
 import styles from "./take-away-settings.module.css";
 
@@ -18,19 +18,9 @@ export function TakeAwaySettings({ pieceId }: { pieceId: string }) {
       about="The whole piece as one file: the music as it was uploaded, proposals and answers, comments, breaths, needed rests, every edition with its hash and its approvals, performances. In open formats (MusicXML and JSON), without anybody’s address. It can be checked without this server, and brought in on another; editions keep their hashes."
     >
       <div className={styles.buttons}>
-        <ButtonLink
-          href={address}
-          prefetch={false}
-          aria-disabled={making !== null || undefined}
-          onClick={(event) => {
-            // With a key held down the browser opens it in its own way.
-            if (event.metaKey || event.ctrlKey || event.shiftKey) return;
-            event.preventDefault();
-            if (making === null) start(address);
-          }}
-        >
+        <SaveLink address={address} making={making} start={start}>
           <Icon name="download" /> Save the whole piece
-        </ButtonLink>
+        </SaveLink>
       </div>
       <div role="status" className={styles.making}>
         {making !== null && "Packing the piece… It starts to load by itself."}
