@@ -29,7 +29,7 @@ How to read it
   keys of this archive; there are no addresses, no passwords and no ids of accounts in it.
 
 How to check it
-  The SHA-256 of editions/N/content.json is the hash of edition № N, which begins with the eight characters that are
+  The SHA-256 of editions/N/content.json is the hash of edition № N, which begins with the sixteen characters that are
   printed at the foot of its pages. With the program:
       npm run -s inspect -- THIS-FILE.zip
 

@@ -1,3 +1,4 @@
+import { shortHash } from "@/lib/edition/short-hash";
 import type { InspectedCheck, InspectedPiece } from "./inspect-piece";
 import { plainLine } from "./plain-line";
 import { sayMoment } from "./say-moment";
@@ -81,14 +82,14 @@ function section(heading: string, lines: readonly string[]): string[] {
 
 function sayVerdict({ isWhole, checks }: PieceReport): string {
   if (isWhole)
-    return "Everything holds. Compare the hashes of the editions below with your printed copies, which have their first eight characters at the foot.";
+    return "Everything holds. Compare the hashes of the editions below with your printed copies, which have the same sixteen characters at the foot.";
   const faults = checks.filter(({ holds }) => !holds).flatMap(({ sentences }) => sentences).length;
   return `This is not the piece as it was packed. ${faults === 1 ? "One thing does" : `${faults} things do`} not hold.`;
 }
 
 function sayEdition({ number, hash, frozenAt, approvals }: PieceReport["editions"][number]): string[] {
   return [
-    `№ ${number}, ${hash.slice(0, 12)}, frozen ${sayMoment(frozenAt)}`,
+    `№ ${number}, ${shortHash(hash)}, frozen ${sayMoment(frozenAt)}`,
     ...approvals.map(({ name, role, at }) => `    ${name} (${role}) approved it ${sayMoment(at)}`),
   ];
 }

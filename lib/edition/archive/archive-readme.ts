@@ -23,7 +23,7 @@ How to read it
   exact fraction. A cut means: play up to "from", go on at "to". Parts have the ids they have in the source.
 
 How to check it
-  The SHA-256 of editions/N/content.json is the hash of edition № N, which begins with the eight characters that are
+  The SHA-256 of editions/N/content.json is the hash of edition № N, which begins with the sixteen characters that are
   printed at the foot of its pages:
       sha256sum editions/${last.number}/content.json
   Each record names the hash of the edition before it, and each approval the hash that was approved. With the program:
