@@ -10,6 +10,7 @@ export default defineConfig({
   resolve: { alias: [{ find: /^@\//, replacement: root }] },
   test: {
     maxWorkers: 2,
+    setupFiles: ["./test/setup/laws.ts"],
     // A limit for what hangs, not a measure: two cores may be busy with other things.
     testTimeout: 60_000,
     hookTimeout: 120_000,

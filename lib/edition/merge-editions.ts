@@ -1,7 +1,8 @@
 import { comparePositions } from "@/lib/score/position";
 import { applyChanges } from "./apply-changes";
-import type { JsonValue } from "./canonical-json";
+import { canonicalJson, type JsonValue } from "./canonical-json";
 import type { ChangeProblem } from "./change-problem";
+import { takeCommonSteps } from "./common-steps";
 import { type CutTerms, toCutSpan, toCutTerms } from "./cut-terms";
 import type { EditionChange } from "./edition-change";
 import type { EditionContent } from "./edition-content";
@@ -59,9 +60,10 @@ export function mergeEditions(
 ): Merge {
   if (base.sourceHash !== mine.sourceHash || base.sourceHash !== theirs.sourceHash)
     throw new RangeError("Versions of different sources cannot be merged");
-  const mineChanges = findChanges(base, mine);
-  const changes = findChanges(base, theirs).filter(
-    (change) => change.kind !== "schema" && !isThere(mine, mineChanges, change),
+  const start = takeCommonSteps(base, mine, theirs);
+  const mineChanges = new Set(findChanges(start, mine).map(write));
+  const changes = findChanges(start, theirs).filter(
+    (change) => change.kind !== "schema" && !mineChanges.has(write(change)),
   );
   const given = changes.flatMap((change) => (change.kind === "cut" && change.before ? [change.before] : []));
   const offers = changes.map((change): MergeOffer => {
@@ -77,39 +79,7 @@ export function mergeEditions(
   return { offers, merged: applied.value };
 }
 
-/**
- * Whether this version has come to the same by itself: by the same step, or, for what stands at bars, by steps that paired
- * otherwise what became what.
- */
-function isThere(
-  mine: EditionContent,
-  mineChanges: readonly EditionChange[],
-  change: EditionChange,
-): boolean {
-  if (mineChanges.some((one) => isSame(one as JsonValue, change as JsonValue))) return true;
-  const list = listOf(mine, change);
-  if (list === null || !("after" in change) || change.after === null) return false;
-  const has = (terms: JsonValue) => list.some((one) => isSame(one, terms));
-  return has(change.after as JsonValue) && (change.before === null || !has(change.before as JsonValue));
-}
-
-/** What an edition has of the kind that a change is about; null for what does not stand at bars. */
-function listOf(content: EditionContent, { kind }: EditionChange): readonly JsonValue[] | null {
-  switch (kind) {
-    case "cut":
-      return content.cuts;
-    case "breath":
-      return content.breaths;
-    case "cue":
-      return content.cues;
-    case "rewrite":
-      return content.rewrites;
-    case "remark":
-      return content.remarks;
-    default:
-      return null;
-  }
-}
+const write = (change: EditionChange): string => canonicalJson(change as JsonValue);
 
 /** A change says what stood before; of a cut that is gone here already only the new one is left to add. */
 function settle(mine: EditionContent, changes: readonly EditionChange[]): EditionChange[] {

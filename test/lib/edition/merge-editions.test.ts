@@ -159,6 +159,25 @@ describe("cuts that stand against each other", () => {
     expect(merged.cuts).toEqual([cut(8, 18)]);
   });
 
+  test("what both put in a cut's place is settled, whoever says which of two it became", () => {
+    const [start, one, two] = [edition(cut(8, 20)), cut(6, 10), cut(18, 30)];
+    const there = mergeEditions(start, edition(two), edition(one, two));
+    const back = mergeEditions(start, edition(one, two), edition(two));
+    expect(there.offers).toEqual([{ change: { kind: "cut", before: null, after: one }, conflict: null }]);
+    expect(back.offers).toEqual([]);
+    expect(there.merged.cuts).toEqual([one, two]);
+  });
+
+  test("a breath that both moved alike stays settled where one of them marked another", () => {
+    const breathing = (...bars: number[]): EditionContent => ({
+      ...edition(),
+      breaths: bars.map((barIndex) => ({ at: { barIndex, offset: "1" } })),
+    });
+    const [start, mine, theirs] = [breathing(9), breathing(10), breathing(8, 10)];
+    expect(mergeEditions(start, mine, theirs).merged).toEqual(theirs);
+    expect(mergeEditions(start, theirs, mine)).toEqual({ offers: [], merged: theirs });
+  });
+
   test("each alone leaves the rest, both together do not", () => {
     const bars = (cuts: readonly CutTerms[]) =>
       cuts.reduce((sum, { from, to }) => sum + to.barIndex - from.barIndex, 0);
