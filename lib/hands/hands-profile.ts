@@ -15,15 +15,22 @@ const reachSchema = z
 
 const perSecond = z.number().min(1).max(20);
 
+/** A grand piano's action repeats up to so many times a second. Source: what makers of grand pianos state. */
+export const actionStrokes = 14;
+const perSecondOnOneKey = z
+  .number()
+  .min(1)
+  .max(actionStrokes, `No piano repeats faster than ${actionStrokes} times a second.`);
+
 /** What lies well under one pianist's hands, by their own word. It is theirs alone: nobody else is shown it. */
 export const handsProfileSchema = z.strictObject({
   schema: z.literal(1),
   left: reachSchema,
   right: reachSchema,
   /** The same key struck again by one hand, strokes a second, for some bars. */
-  repeatedNotes: perSecond,
+  repeatedNotes: perSecondOnOneKey,
   /** The same chord or octave again. */
-  repeatedChords: perSecond,
+  repeatedChords: perSecondOnOneKey,
   /** Octaves and chords that move. */
   octavesInARow: perSecond,
   /** Single notes of a run in one hand. */

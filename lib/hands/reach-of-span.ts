@@ -1,7 +1,9 @@
 import type { Reach } from "./hands-profile";
 
-/** Width of an octave, from the middle of one key to the middle of the other, in millimetres: seven keys of 23.5 mm. */
-export const octaveMillimetres = 164.5;
+/** From the middle of a white key to the middle of the next, in millimetres; as wide is what a finger has to hit. */
+export const keyMillimetres = 23.5;
+/** From the middle of one key to the middle of the other, in millimetres: seven white keys. */
+export const octaveMillimetres = 7 * keyMillimetres;
 
 /**
  * Centimetres from the tip of the thumb to the tip of the fifth finger that strike an octave at the edge of the keys.
@@ -28,15 +30,3 @@ function semitonesOfKeys(keys: number): number {
   const steps = [0, 2, 4, 5, 7, 9, 11];
   return Math.min(24, 12 * Math.floor(keys / 7) + (steps[keys % 7] ?? 0));
 }
-
-/**
- * Spans to start from, in centimetres. Source: Boyle, Boyle & Booker 2015: women's mean 7.9 inches (20.1 cm), men's about
- * one inch more; below 8.5 inches, which is the threshold for a tenth, lie 87 % of women and 24 % of men. The two ends
- * are ours.
- */
-export const publishedSpans = [
-  { name: "small hand", centimetres: 18.5 },
-  { name: "women's mean", centimetres: 20.1 },
-  { name: "men's mean", centimetres: 22.6 },
-  { name: "large hand", centimetres: 24.5 },
-] as const;

@@ -1,10 +1,7 @@
 import { type HandStroke, highestOf, lowestOf } from "../hand-stroke";
 import type { HandName, HandsProfile } from "../hands-profile";
-import { octaveMillimetres } from "../reach-of-span";
+import { keyMillimetres, octaveMillimetres } from "../reach-of-span";
 import type { Found } from "./found";
-
-/** Width of a white key, which is what has to be hit. */
-const keyMillimetres = 23.5;
 
 /** Seconds for each bit of Fitts's law. No constants are published for the piano: ours, set by eye at stride basses. */
 const secondsPerBit = 0.07;

@@ -226,19 +226,3 @@ describe("thirty passages", () => {
     expect(wrong.length, wrong.join("; ")).toBeLessThanOrEqual(2);
   });
 });
-
-describe("strokes a second", () => {
-  // 60 seconds, four sixteenths a beat: metronome arithmetic, as in any table of tempi.
-  test.each([
-    [72, 4.8],
-    [96, 6.4],
-    [120, 8],
-    [144, 9.6],
-  ])("sixteenths at %i are %f", (tempo, rate) => {
-    const line = again("a4", "s", 16);
-    const score = buildScore({ metre: "4/4", tempo, solo: "R", piano: [line, rest] });
-    const [bar] = assessHands(score, readTempoMap(score), usualHands).bars;
-    const strain = bar?.options?.printed.strains.find(({ kind }) => kind === "repeated note");
-    expect(strain?.figure).toBeCloseTo(rate, 9);
-  });
-});

