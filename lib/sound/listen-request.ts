@@ -1,3 +1,4 @@
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { CutSpan } from "@/lib/score/cut-span";
 import type { Position } from "@/lib/score/position";
 
@@ -8,7 +9,12 @@ export type JoinHearing = "with-the-cut" | "without-it" | "in-turn";
  * What is to be heard. Positions of the written order; `cuts` are those that are made, they may touch or overlap. Plain
  * data: it is sent to a worker.
  */
-export type ListenRequest =
+export type ListenRequest = WhatIsHeard & {
+  /** Played instead of what is printed in their bars; of two that overlap the last. None when it is not said. */
+  readonly rewrites?: readonly RewriteTerms[];
+};
+
+type WhatIsHeard =
   | {
       readonly kind: "span";
       readonly from: Position;

@@ -1,6 +1,7 @@
 import { barAtTempo } from "@/lib/hands/at-tempo";
 import { findPrintedOption } from "@/lib/hands/bar-strains";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
+import type { Strain } from "@/lib/hands/strain";
 import type { StruckNote } from "@/lib/hands/struck-note";
 import { timeNotes } from "@/lib/hands/time-notes";
 import { type BarEvent, endOf, midiOf, soundedBy } from "@/lib/rewrites/bar-event";
@@ -15,6 +16,11 @@ import { readWrittenClock } from "@/lib/score/written-seconds";
 /** More than this and the hand does not get there, whatever the tempo. */
 const beyond = 2;
 
+/** As `JudgeBar`, and why: the strains of the bar, the heaviest first. */
+type JudgeBarWithReasons = (
+  ...asked: Parameters<JudgeBar>
+) => ReturnType<JudgeBar> & { readonly strains: readonly Strain[] };
+
 /**
  * Judges versions of bars under these hands, each hand on its own staff, at a share of the tempo that was read.
  *
@@ -26,7 +32,7 @@ export function judgeUnder(
   part: Part,
   hands: HandsProfile,
   pace: number,
-): JudgeBar {
+): JudgeBarWithReasons {
   const secondsAt = readWrittenClock(map);
   const timed = (barIndex: number, events: readonly BarEvent[]) =>
     strike(score, barIndex, events, part.staffCount);
@@ -49,7 +55,7 @@ export function judgeUnder(
     const isBeyond = strains.some(
       ({ kind, load }) => (kind === "stretch" || kind === "too many notes") && load >= beyond,
     );
-    return { load: share?.load ?? 0, isWithinReach: !isBeyond };
+    return { load: share?.load ?? 0, isWithinReach: !isBeyond, strains };
   };
 }
 
