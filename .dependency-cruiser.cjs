@@ -2,7 +2,7 @@
  * The import rules of the house: app → lib/store → analyses → score; realtime → lib/room, lib/store.
  * One list of what each folder may use; everything of ours that is not named is refused.
  */
-const analyses = ["tutti", "cuts", "breath", "hands", "rewrites", "lead", "recording", "scan"];
+const analyses = ["tutti", "cuts", "breath", "hands", "rewrites", "practice", "lead", "recording", "scan"];
 
 /** Folder of `lib` → the other folders of `lib` it may import. */
 const mayUse = {
