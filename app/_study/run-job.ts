@@ -1,9 +1,11 @@
 import { readSchedule } from "@/lib/sound/read-schedule";
 import { breathe } from "@/lib/study/breathe";
+import { handsAtTempo } from "@/lib/study/hands-at-tempo";
 import { judgeCut } from "@/lib/study/judge-cut";
 import { lookForCuts } from "@/lib/study/look-for-cuts";
 import type { Study } from "@/lib/study/open-study";
 import { planPiece } from "@/lib/study/plan-piece";
+import { suggestRewrites } from "@/lib/study/suggest-rewrites";
 import { weighSet } from "@/lib/study/weigh-set";
 import type { StudyJob, StudyResults } from "./study-message";
 
@@ -28,5 +30,9 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return breathe(study, job.question);
     case "listen":
       return readSchedule(study.score, study.map, job.question);
+    case "hands":
+      return yield* handsAtTempo(study, job.question);
+    case "rewrite":
+      return yield* suggestRewrites(study, job.question);
   }
 }

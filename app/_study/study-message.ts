@@ -2,10 +2,12 @@ import type { Result } from "@/lib/score/result";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import type { Schedule } from "@/lib/sound/schedule";
 import type { BreathAnswer, BreathQuestion } from "@/lib/study/breathe";
+import type { HandsAtTempo, HandsQuestion } from "@/lib/study/hands-at-tempo";
 import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut";
 import type { CutSearch, OfferedCut } from "@/lib/study/look-for-cuts";
 import type { StudyTerms } from "@/lib/study/open-study";
 import type { PiecePlan, PlanQuestion } from "@/lib/study/plan-piece";
+import type { SuggestedRewrites, SuggestQuestion } from "@/lib/study/suggest-rewrites";
 import type { SetQuestion, WeighedSet } from "@/lib/study/weigh-set";
 
 /** What can be asked of the study of a piece. Everything in a message is plain data. */
@@ -15,7 +17,9 @@ export type StudyJob =
   | { readonly kind: "plan"; readonly question: PlanQuestion }
   | { readonly kind: "weigh-set"; readonly question: SetQuestion }
   | { readonly kind: "breathe"; readonly question: BreathQuestion }
-  | { readonly kind: "listen"; readonly question: ListenRequest };
+  | { readonly kind: "listen"; readonly question: ListenRequest }
+  | { readonly kind: "hands"; readonly question: HandsQuestion }
+  | { readonly kind: "rewrite"; readonly question: SuggestQuestion };
 
 /** What each kind of job answers with. */
 export interface StudyResults {
@@ -25,6 +29,8 @@ export interface StudyResults {
   readonly "weigh-set": WeighedSet;
   readonly breathe: BreathAnswer;
   readonly listen: Schedule;
+  readonly hands: HandsAtTempo;
+  readonly rewrite: SuggestedRewrites;
 }
 
 /** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */

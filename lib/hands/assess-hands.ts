@@ -1,4 +1,5 @@
 import type { Score } from "@/lib/score/score";
+import { finishSteps, type Steps } from "@/lib/score/steps";
 import type { TempoMap } from "@/lib/score/tempo-map";
 import { readWrittenClock } from "@/lib/score/written-seconds";
 import { type BarOptions, findBarOptions } from "./bar-strains";
@@ -30,15 +31,22 @@ const momentsBefore = 5;
  * @param map by which seconds are counted.
  */
 export function assessHands(score: Score, map: TempoMap, hands: HandsProfile): HandsReport {
+  return finishSteps(assessHandsInSteps(score, map, hands));
+}
+
+/** The same bar by bar, so that it can be left between two: says after each how far it has come. */
+export function* assessHandsInSteps(score: Score, map: TempoMap, hands: HandsProfile): Steps<HandsReport> {
   const notes = timeNotes(findStruckNotes(score), readWrittenClock(map));
+  const bars: BarDemand[] = [];
   let next = 0;
-  const bars = score.bars.map(({ index: barIndex }): BarDemand => {
+  for (const { index: barIndex } of score.bars) {
     const first = next;
     while (notes[next] && (notes[next] as TimedNote).barIndex <= barIndex) next += 1;
-    if (first === next) return { barIndex, options: null };
     const near = notes.slice(stepBack(notes, first), next);
-    return { barIndex, options: findBarOptions(score, near, barIndex, hands) };
-  });
+    const options = first === next ? null : findBarOptions(score, near, barIndex, hands);
+    bars.push({ barIndex, options });
+    yield { done: bars.length, total: score.bars.length };
+  }
   return { hands, bars };
 }
 

@@ -1,3 +1,4 @@
+import { finishSteps, type Steps } from "@/lib/score/steps";
 import { type BarEvent, writeEvents } from "./bar-event";
 import { addFidelity, beatsOf, compareBar, type Fidelity, lossOf, wholeFidelity } from "./fidelity";
 import type { BarToRewrite, Operator } from "./operators/operator";
@@ -92,10 +93,29 @@ interface Version {
 export function chooseRewrites(
   bars: readonly PrintedBar[],
   judgeBar: JudgeBar,
-  { wishedLoad, count }: { readonly wishedLoad: number; readonly count: number },
+  wish: RewriteWish,
 ): ChosenRewrite[] {
+  return finishSteps(chooseRewritesInSteps(bars, judgeBar, wish));
+}
+
+export interface RewriteWish {
+  readonly wishedLoad: number;
+  readonly count: number;
+}
+
+/** The same, a bar at a time, so that it can be left. */
+export function* chooseRewritesInSteps(
+  bars: readonly PrintedBar[],
+  judgeBar: JudgeBar,
+  { wishedLoad, count }: RewriteWish,
+): Steps<ChosenRewrite[]> {
   const judge = remember(judgeBar);
-  const versions = bars.map((bar) => findVersions(bar, judge, wishedLoad));
+  const total = bars.length + count;
+  const versions: Version[][] = [];
+  for (const bar of bars) {
+    versions.push(findVersions(bar, judge, wishedLoad));
+    yield { done: versions.length, total };
+  }
   const chosen: ChosenRewrite[] = [];
   const taken = new Set<string>();
   let left = versions;
@@ -110,6 +130,7 @@ export function chooseRewrites(
     // The next one does without what carries this one.
     const carrying = carrierOf(way);
     left = left.map((list) => list.filter(({ done: steps }) => !steps.includes(carrying)));
+    yield { done: bars.length + Math.min(chosen.length, count - 1), total };
   }
   return chosen;
 }

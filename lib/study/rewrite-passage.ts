@@ -3,7 +3,7 @@ import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { BarDemand } from "@/lib/hands/assess-hands";
 import { barAtTempo, difficultyOf } from "@/lib/hands/at-tempo";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
-import { type ChosenRewrite, chooseRewrites, type PrintedBar } from "@/lib/rewrites/choose-rewrites";
+import { type ChosenRewrite, chooseRewritesInSteps, type PrintedBar } from "@/lib/rewrites/choose-rewrites";
 import type { Fidelity } from "@/lib/rewrites/fidelity";
 import { hasGraceNotes, readBarEvents } from "@/lib/rewrites/read-bar-events";
 import { toRewriteTerms } from "@/lib/rewrites/to-rewrite-terms";
@@ -14,6 +14,7 @@ import { midiNumber } from "@/lib/score/pitch";
 import { isPlayed } from "@/lib/score/playing-spans";
 import { addQuarters, subtractQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
+import { finishSteps, type Steps } from "@/lib/score/steps";
 import type { TempoMap } from "@/lib/score/tempo-map";
 import { judgeUnder } from "./judge-rewrite";
 
@@ -52,13 +53,18 @@ const offerCount = 3;
  * @throws RangeError if the score has no reduction, or the bars do not lie in it.
  */
 export function rewritePassage(question: RewriteQuestion): RewriteOffer[] {
-  const offers = rewriteBars(question);
-  if (offers.length > 0 || question.fromBar === 0) return offers;
-  // What is hard may be how the hand comes into the passage: then the bar before has to help.
-  return rewriteBars({ ...question, fromBar: question.fromBar - 1 });
+  return finishSteps(rewritePassageInSteps(question));
 }
 
-function rewriteBars(question: RewriteQuestion): RewriteOffer[] {
+/** The same, a bar at a time, so that it can be left. */
+export function* rewritePassageInSteps(question: RewriteQuestion): Steps<RewriteOffer[]> {
+  const offers = yield* rewriteBars(question);
+  if (offers.length > 0 || question.fromBar === 0) return offers;
+  // What is hard may be how the hand comes into the passage: then the bar before has to help.
+  return yield* rewriteBars({ ...question, fromBar: question.fromBar - 1 });
+}
+
+function* rewriteBars(question: RewriteQuestion): Steps<RewriteOffer[]> {
   const { score, map, hands, pace, fromBar, toBar } = question;
   const part = score.parts.find(({ role }) => role === "reduction");
   if (!part) throw new RangeError("The score has no reduction");
@@ -66,9 +72,10 @@ function rewriteBars(question: RewriteQuestion): RewriteOffer[] {
     readPrinted(question, part, fromBar + index),
   );
   const judge = judgeUnder(score, map, part, hands, pace);
-  return chooseRewrites(bars, judge, { wishedLoad, count: offerCount })
+  const chosen = yield* chooseRewritesInSteps(bars, judge, { wishedLoad, count: offerCount });
+  return chosen
     .filter(({ load, printedLoad }) => load < printedLoad)
-    .map((chosen) => toOffer(question, part, chosen));
+    .map((one) => toOffer(question, part, one));
 }
 
 function toOffer(question: RewriteQuestion, part: Part, chosen: ChosenRewrite): RewriteOffer {
