@@ -2,6 +2,8 @@ import type { CutSpan } from "@/lib/score/cut-span";
 import type { ScreenLayoutName } from "./engrave-layout";
 import type { EditionPreview } from "./pages/edition-preview";
 import type { LaidOutEdition } from "./pages/laid-out-edition";
+import type { DrawnPassage } from "./passage/drawn-passage";
+import type { PassageInput } from "./passage/passage-input";
 import type { ChangeSheetInput } from "./pdf/change-sheet-input";
 import type { CutSheetInput } from "./pdf/cut-sheet-input";
 import type { PrintedEdition, PrintInput } from "./pdf/print-input";
@@ -15,6 +17,7 @@ export type ScreenMusic =
 /** What the thread that engraves can be asked for. Everything in a message is plain data. */
 export type EngraveJob =
   | { readonly kind: "screen"; readonly music: ScreenMusic; readonly layout: ScreenLayoutName }
+  | { readonly kind: "passage"; readonly input: PassageInput }
   | { readonly kind: "edition"; readonly input: PrintInput }
   | { readonly kind: "edition-pages"; readonly input: PrintInput }
   | { readonly kind: "edition-preview"; readonly input: PrintInput }
@@ -24,6 +27,7 @@ export type EngraveJob =
 /** What each kind of job answers with. */
 export interface EngraveResults {
   readonly screen: ScreenEngraving;
+  readonly passage: DrawnPassage;
   readonly edition: PrintedEdition;
   readonly "edition-pages": LaidOutEdition;
   readonly "edition-preview": EditionPreview;

@@ -13,8 +13,6 @@ export interface JobListener {
   ) => void;
 }
 
-/** After so many jobs a thread is replaced, whatever its memory. */
-const mostJobs = 40;
 /** The engraver's memory at which its thread is replaced. 600 bars of solo and piano take 0.2 to 0.3 GB. */
 const mostMemory = 500_000_000;
 /** Two thousand bars take half a minute on two busy cores. */
@@ -38,7 +36,8 @@ export class EngraveThread {
   /** Set when the thread has ended, or may not be used again. */
   isSpent = false;
 
-  constructor() {
+  /** @param mostJobs after so many the thread is replaced, whatever its memory. */
+  constructor(private readonly mostJobs: number) {
     // Nobody reads what the engraver says of a score; unread, it would pile up.
     this.worker.stdout.resume();
     this.worker.stderr.resume();
@@ -84,7 +83,7 @@ export class EngraveThread {
         clearTimeout(timer);
         worker.off("message", onMessage).off("error", onError).off("exit", onExit);
         worker.unref();
-        if (this.jobs >= mostJobs || this.memory > mostMemory) this.end();
+        if (this.jobs >= this.mostJobs || this.memory > mostMemory) this.end();
         then();
       };
       const end = (failure: EngraveFailure) => {

@@ -1,6 +1,7 @@
 import { parentPort } from "node:worker_threads";
 import { engraveForScreen } from "./engrave-for-screen";
 import type { EngraveJob, EngraveReply, EngraveRequest, EngraveResults } from "./engrave-message";
+import { drawPassage } from "./passage/draw-passage";
 import { drawChangeSheet } from "./pdf/draw-change-sheet";
 import { drawCutSheet } from "./pdf/draw-cut-sheet";
 import { drawEdition } from "./pdf/draw-edition";
@@ -40,6 +41,8 @@ async function make(
       return engraveForScreen(toolkit, job.music, job.layout, tell, (system, systemCount) =>
         reply({ kind: "system", system, systemCount }),
       );
+    case "passage":
+      return drawPassage(toolkit, job.input);
     case "edition":
       return drawEdition(toolkit, job.input, tell);
     case "edition-pages":

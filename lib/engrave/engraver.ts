@@ -10,6 +10,7 @@ const mostWaiting = 100;
 const idleMilliseconds = 120_000;
 
 interface Desk {
+  readonly name: DeskName;
   thread: EngraveThread | null;
   waiting: number;
   /** Ends when all jobs so far have. */
@@ -17,12 +18,21 @@ interface Desk {
   idle: NodeJS.Timeout | null;
 }
 
-// Kept on the global object: a second copy of this module must not start a second engraver.
-const holder = globalThis as typeof globalThis & { collaEngraver?: Desk };
+/** Somebody waits at a passage while it is drawn: it has a thread of its own beside the one for whole pieces. */
+type DeskName = "pieces" | "passages";
+const deskFor = (kind: EngraveJob["kind"]): DeskName => (kind === "passage" ? "passages" : "pieces");
+/** After so many jobs a thread is replaced. A passage is small, and what its thread has read is worth keeping. */
+const mostJobs: Readonly<Record<DeskName, number>> = { pieces: 40, passages: 1000 };
 
-function desk(): Desk {
-  holder.collaEngraver ??= { thread: null, waiting: 0, last: Promise.resolve(), idle: null };
-  return holder.collaEngraver;
+// Kept on the global object: a second copy of this module must not start a second engraver.
+const holder = globalThis as typeof globalThis & { collaEngravers?: Map<DeskName, Desk> };
+
+function desk(name: DeskName): Desk {
+  holder.collaEngravers ??= new Map();
+  const found = holder.collaEngravers.get(name);
+  const made = found ?? { name, thread: null, waiting: 0, last: Promise.resolve(), idle: null };
+  holder.collaEngravers.set(name, made);
+  return made;
 }
 
 /**
@@ -54,7 +64,7 @@ export async function runEngraveJob<K extends EngraveJob["kind"]>(
   job: Extract<EngraveJob, { kind: K }>,
   listener: JobListener = {},
 ): Promise<EngraveResults[K]> {
-  const queue = desk();
+  const queue = desk(deskFor(job.kind));
   if (queue.waiting >= mostWaiting)
     throw new EngraveFailure({ kind: "engraver-busy", waiting: queue.waiting });
   queue.waiting += 1;
@@ -66,7 +76,7 @@ export async function runEngraveJob<K extends EngraveJob["kind"]>(
   function settle(): void {
     queue.waiting -= 1;
     if (queue.idle) clearTimeout(queue.idle);
-    queue.idle = setTimeout(endEngraver, idleMilliseconds).unref();
+    queue.idle = setTimeout(() => end(queue), idleMilliseconds).unref();
   }
 }
 
@@ -82,13 +92,16 @@ async function runWithRetry(queue: Desk, job: EngraveJob, listener: JobListener)
 }
 
 function freshThread(queue: Desk): EngraveThread {
-  if (!queue.thread || queue.thread.isSpent) queue.thread = new EngraveThread();
+  if (!queue.thread || queue.thread.isSpent) queue.thread = new EngraveThread(mostJobs[queue.name]);
   return queue.thread;
 }
 
-/** Lets the engraver's memory go; the next job starts another. */
+/** Lets the engravers' memory go; the next job starts another. */
 export function endEngraver(): void {
-  const queue = desk();
+  for (const queue of holder.collaEngravers?.values() ?? []) end(queue);
+}
+
+function end(queue: Desk): void {
   if (queue.waiting > 0) return;
   queue.thread?.end();
   queue.thread = null;

@@ -35,7 +35,8 @@ const notAForm: StoreProblem = {
   sentence: "The upload did not arrive whole. Nothing was stored; send it again.",
 };
 
-async function readUpTo(request: Request, most: number): Promise<Blob | null> {
+/** The body of a request, up to so many bytes and not one further; null when it has more. */
+export async function readUpTo(request: Request, most: number): Promise<Blob | null> {
   if (!request.body) return new Blob();
   const chunks: Uint8Array<ArrayBuffer>[] = [];
   let length = 0;

@@ -37,6 +37,6 @@ export function requestOf(
 
 interface RequestParts {
   readonly method?: string;
-  readonly body?: FormData;
+  readonly body?: FormData | string;
   readonly origin?: string | null;
 }

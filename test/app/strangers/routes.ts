@@ -10,7 +10,7 @@ export type AskRoute = (
 ) => {
   readonly path: string;
   readonly params: Record<string, string>;
-  readonly body?: FormData;
+  readonly body?: FormData | string;
   readonly origin?: string | null;
 };
 
@@ -104,6 +104,19 @@ export const routes: Readonly<Record<string, RouteCase>> = {
       POST: (desk, { pieceId = desk.pieceId, origin }) => ({
         path: `/api/pieces/${pieceId}/room-ticket`,
         params: { pieceId },
+        origin,
+      }),
+    },
+  },
+  "app/api/pieces/[pieceId]/passage/route.ts": {
+    requests: {
+      POST: (desk, { pieceId = desk.pieceId, origin }) => ({
+        path: `/api/pieces/${pieceId}/passage`,
+        params: { pieceId },
+        body: JSON.stringify({
+          sourceHash: desk.open.terms.sourceHash,
+          ...{ fromBar: 2, toBar: 3, rewrite: null, as: "printed" },
+        }),
         origin,
       }),
     },
