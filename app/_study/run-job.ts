@@ -1,4 +1,5 @@
 import { readSchedule } from "@/lib/sound/read-schedule";
+import { assessRewrite } from "@/lib/study/assess-rewrite";
 import { breathe } from "@/lib/study/breathe";
 import { handsAtTempo } from "@/lib/study/hands-at-tempo";
 import { judgeCut } from "@/lib/study/judge-cut";
@@ -34,5 +35,7 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return yield* handsAtTempo(study, job.question);
     case "rewrite":
       return yield* suggestRewrites(study, job.question);
+    case "assess-rewrite":
+      return assessRewrite(study, job.question);
   }
 }

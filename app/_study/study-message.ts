@@ -1,6 +1,7 @@
 import type { Result } from "@/lib/score/result";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import type { Schedule } from "@/lib/sound/schedule";
+import type { AssessedRewrite, RewriteToAssess } from "@/lib/study/assess-rewrite";
 import type { BreathAnswer, BreathQuestion } from "@/lib/study/breathe";
 import type { HandsAtTempo, HandsQuestion } from "@/lib/study/hands-at-tempo";
 import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut";
@@ -19,7 +20,8 @@ export type StudyJob =
   | { readonly kind: "breathe"; readonly question: BreathQuestion }
   | { readonly kind: "listen"; readonly question: ListenRequest }
   | { readonly kind: "hands"; readonly question: HandsQuestion }
-  | { readonly kind: "rewrite"; readonly question: SuggestQuestion };
+  | { readonly kind: "rewrite"; readonly question: SuggestQuestion }
+  | { readonly kind: "assess-rewrite"; readonly question: RewriteToAssess };
 
 /** What each kind of job answers with. */
 export interface StudyResults {
@@ -31,6 +33,7 @@ export interface StudyResults {
   readonly listen: Schedule;
   readonly hands: HandsAtTempo;
   readonly rewrite: SuggestedRewrites;
+  readonly "assess-rewrite": AssessedRewrite;
 }
 
 /** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */

@@ -1,8 +1,9 @@
 /**
  * `desk`: everything. `stand`: letters, bridges, solo and minutes, for the piano and the phone. `air` and `air-stand`: the
- * same for the soloist, with the time since the last breath and the breaths.
+ * same for the soloist, with the time since the last breath and the breaths. `hands` and `hands-stand`: the same for the
+ * pianist, with how each bar lies under the hands.
  */
-export type StripKind = "desk" | "stand" | "air" | "air-stand";
+export type StripKind = "desk" | "stand" | "air" | "air-stand" | "hands" | "hands-stand";
 
 /** Top edge of each row in pixels; null for a row that this kind does not have. */
 export interface StripRows {
@@ -12,6 +13,7 @@ export interface StripRows {
   readonly bridges: number;
   readonly solo: number;
   readonly air: number | null;
+  readonly hands: number | null;
   readonly breaths: number | null;
   readonly notes: number | null;
   /** The axis under everything. */
@@ -26,6 +28,7 @@ export const rowHeights = {
   bridges: 27,
   solo: 42,
   air: 36,
+  hands: 34,
   breaths: 19,
   notes: 22,
   minutes: 20,
@@ -36,6 +39,8 @@ const kinds = {
   stand: ["letters", "bridges", "solo"],
   air: ["tempo", "letters", "bars", "bridges", "solo", "air", "breaths", "notes"],
   "air-stand": ["letters", "bridges", "solo", "air", "breaths"],
+  hands: ["tempo", "letters", "bars", "bridges", "solo", "hands"],
+  "hands-stand": ["letters", "bridges", "solo", "hands"],
 } as const satisfies Record<StripKind, readonly (keyof typeof rowHeights)[]>;
 
 /** Rows from the top down, one under the other. */
@@ -53,6 +58,7 @@ export function stackRows(kind: StripKind): StripRows {
     bridges: tops.bridges ?? 0,
     solo: tops.solo ?? 0,
     air: tops.air ?? null,
+    hands: tops.hands ?? null,
     breaths: tops.breaths ?? null,
     notes: tops.notes ?? null,
     axis: top,

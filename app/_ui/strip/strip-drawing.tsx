@@ -4,6 +4,7 @@ import { commaPath } from "../music-sign";
 import { AirMarks, WishMarks } from "./air-marks";
 import { placeBarLabels, placeBarTicks } from "./bar-labels";
 import { type CutShape, placeCuts } from "./cut-shapes";
+import { HandsBars, HandsTriangles } from "./hands-marks";
 import { placeMinutes } from "./minutes";
 import { placeBreaths, placeNotes } from "./note-pins";
 import { PencilMarks } from "./pencil-marks";
@@ -36,6 +37,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
       <TopLabels piece={piece} scale={scale} rows={rows} />
       <SoloRow piece={piece} scale={scale} y={rows.solo + 21} />
       <AirMarks piece={piece} scale={scale} rows={rows} />
+      <HandsBars piece={piece} scale={scale} rows={rows} />
       <PencilMarks pencils={piece.pencils} scale={scale} rows={rows} />
       {cuts.map((shape) => (
         <StripCutMark
@@ -48,6 +50,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
       ))}
       <Marks piece={piece} scale={scale} rows={rows} cuts={cuts} />
       <WishMarks piece={piece} scale={scale} rows={rows} />
+      <HandsTriangles piece={piece} scale={scale} rows={rows} />
     </>
   );
 });
@@ -88,7 +91,7 @@ function TuttiTints({ piece, scale, rows }: Part) {
 }
 
 function RowRules({ rows, width }: { rows: StripRows; width: number }) {
-  const tops = [rows.solo, rows.air, rows.breaths, rows.notes].filter((top) => top !== null);
+  const tops = [rows.solo, rows.air, rows.hands, rows.breaths, rows.notes].filter((top) => top !== null);
   return (
     <>
       <path className={styles.rule} d={tops.map((top) => `M0 ${top}H${width}`).join("")} />

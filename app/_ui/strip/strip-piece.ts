@@ -81,6 +81,27 @@ export interface StripWish {
   readonly isReleased: boolean;
 }
 
+/** How a bar lies under the pianist's hands, each time it sounds. */
+export interface StripHandsBar extends Stretch {
+  /** From 0 to 100; `comfortableDifficulty` is where it stops being comfortable. */
+  readonly difficulty: number;
+}
+
+/** A passage that does not lie well as it is printed. */
+export interface StripPassage extends Stretch {
+  /** Bars by index, both included. */
+  readonly firstBar: number;
+  readonly lastBar: number;
+  /** Something else is played there, or it was decided to play the print. */
+  readonly isSolved: boolean;
+}
+
+/** The row of the pianist's hands. Only the pianist has it. */
+export interface StripHands {
+  readonly bars: readonly StripHandsBar[];
+  readonly passages: readonly StripPassage[];
+}
+
 /** A cut that somebody pencilled in: nothing is proposed yet. */
 export interface StripPencil {
   readonly key: string;
@@ -113,5 +134,6 @@ export interface StripPiece {
   readonly pencils: readonly StripPencil[];
   /** Drawn where the strip has a row for it. */
   readonly air?: StripAir;
+  readonly hands?: StripHands;
   readonly wishes?: readonly StripWish[];
 }

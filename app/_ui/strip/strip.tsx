@@ -90,7 +90,7 @@ export function Strip({
   useKeepInView(room, frame, zoom);
 
   const hovered = pointer.hover === null ? null : findBarAt(piece.bars, scale.secondAt(pointer.hover));
-  const isWide = kind === "desk" || kind === "air";
+  const isWide = kind === "desk" || kind === "air" || kind === "hands";
   return (
     <div className={styles.strip} data-kind={isWide ? "desk" : "stand"}>
       {isWide && <RowNames rows={rows} soloName={piece.soloName} />}
@@ -177,6 +177,7 @@ function RowNames({ rows, soloName }: { rows: ReturnType<typeof stackRows>; solo
     [rows.bars === null ? null : rows.bars + 11, "Bar"],
     [rows.solo + 25, soloName],
     [rows.air === null ? null : rows.air + 22, "Air"],
+    [rows.hands === null ? null : rows.hands + 26, "Your hands"],
     [rows.breaths === null ? null : rows.breaths + 14, "Breaths"],
     [rows.notes === null ? null : rows.notes + 15, "Comments"],
     [rows.axis + 13, "Minutes"],

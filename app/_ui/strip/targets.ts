@@ -10,7 +10,14 @@ import { placeLetters } from "./top-labels";
 export type Meant =
   | { readonly kind: "cut"; readonly key: string; readonly at: number; readonly cutId: string }
   | { readonly kind: "notes"; readonly key: string; readonly at: number; readonly noteIds: readonly string[] }
-  | { readonly kind: "letter"; readonly key: string; readonly at: number };
+  | { readonly kind: "letter"; readonly key: string; readonly at: number }
+  | {
+      readonly kind: "passage";
+      readonly key: string;
+      readonly at: number;
+      readonly firstBar: number;
+      readonly lastBar: number;
+    };
 
 /** Everything that can be tapped, where it is drawn. */
 export function findTargets(
@@ -49,5 +56,12 @@ export function findTargets(
     y: rows.letters + 8,
     meant: { kind: "letter" as const, key: `letter ${box.letter.at}`, at: box.letter.at },
   }));
-  return [...cuts, ...pinTargets, ...letters];
+  const passages = rows.hands === null ? [] : (piece.hands?.passages ?? []);
+  const passageTargets = passages.map(({ from, to, firstBar, lastBar }) => ({
+    x: scale.x(from),
+    end: scale.x(to),
+    y: (rows.hands ?? 0) + 16,
+    meant: { kind: "passage" as const, key: `passage ${from}`, at: from, firstBar, lastBar },
+  }));
+  return [...cuts, ...pinTargets, ...letters, ...passageTargets];
 }
