@@ -3,18 +3,9 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 import { composeSystem, measureHead } from "./compose-system";
 import { drawInTurn } from "./draw-in-turn";
+import { openDrawingRoot } from "./open-drawing-root";
 import { readDrawing } from "./read-drawing";
 import styles from "./system-drawing.module.css";
-
-/** Inside the shadow root of a system: the page's own styles do not reach it, and its ids are not the page's. */
-const drawingStyles = `
-  :host > svg { display: block; width: 100%; height: 100%; overflow: visible; }
-  text { font-family: var(--serif), Leipzig; }
-  .mNum text { font-family: var(--sans); font-style: normal; fill: var(--ink-3); color: var(--ink-3); }
-  polyline { fill: none; }
-  .cutBar { opacity: 0.48; }
-  .shown { stroke: currentColor; stroke-width: 50px; stroke-linejoin: round; paint-order: stroke; }
-`;
 
 /**
  * One system of the score, fetched when `isNear`, in a shadow root of its own. Of a system that a fold has cut off on the
@@ -62,7 +53,7 @@ export function SystemDrawing({
   tellDrawn.current = onDrawn;
 
   useEffect(() => {
-    const root = host.current && openRoot(host.current);
+    const root = host.current && openDrawingRoot(host.current);
     if (!root) return;
     const old = root.querySelector("svg");
     old?.remove();
@@ -159,14 +150,4 @@ function useDrawing(host: RefObject<Element | null>, url: string, isNear: boolea
     };
   }, [host, url, isNear, turn]);
   return { drawing, problem, retry: () => setTurn((last) => last + 1) };
-}
-
-function openRoot(element: HTMLElement): ShadowRoot {
-  const root = element.shadowRoot ?? element.attachShadow({ mode: "open" });
-  if (!root.querySelector("style")) {
-    const style = document.createElement("style");
-    style.textContent = drawingStyles;
-    root.append(style);
-  }
-  return root;
 }
