@@ -6,6 +6,7 @@ import { judgeCut } from "@/lib/study/judge-cut";
 import { lookForCuts } from "@/lib/study/look-for-cuts";
 import type { Study } from "@/lib/study/open-study";
 import { planPiece } from "@/lib/study/plan-piece";
+import { practisePiece } from "@/lib/study/practise";
 import { suggestRewrites } from "@/lib/study/suggest-rewrites";
 import { weighSet } from "@/lib/study/weigh-set";
 import type { StudyJob, StudyResults } from "./study-message";
@@ -37,5 +38,7 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return yield* suggestRewrites(study, job.question);
     case "assess-rewrite":
       return assessRewrite(study, job.question);
+    case "practise":
+      return yield* practisePiece(study, job.question);
   }
 }

@@ -1,3 +1,4 @@
+import type { PracticePassage } from "@/lib/practice/practice-passage";
 import type { Result } from "@/lib/score/result";
 import type { ListenRequest } from "@/lib/sound/listen-request";
 import type { Schedule } from "@/lib/sound/schedule";
@@ -8,6 +9,7 @@ import type { CutQuestion, JudgedCut, StudyProblem } from "@/lib/study/judge-cut
 import type { CutSearch, OfferedCut } from "@/lib/study/look-for-cuts";
 import type { StudyTerms } from "@/lib/study/open-study";
 import type { PiecePlan, PlanQuestion } from "@/lib/study/plan-piece";
+import type { PracticeQuestion } from "@/lib/study/practise";
 import type { SuggestedRewrites, SuggestQuestion } from "@/lib/study/suggest-rewrites";
 import type { SetQuestion, WeighedSet } from "@/lib/study/weigh-set";
 
@@ -21,7 +23,8 @@ export type StudyJob =
   | { readonly kind: "listen"; readonly question: ListenRequest }
   | { readonly kind: "hands"; readonly question: HandsQuestion }
   | { readonly kind: "rewrite"; readonly question: SuggestQuestion }
-  | { readonly kind: "assess-rewrite"; readonly question: RewriteToAssess };
+  | { readonly kind: "assess-rewrite"; readonly question: RewriteToAssess }
+  | { readonly kind: "practise"; readonly question: PracticeQuestion };
 
 /** What each kind of job answers with. */
 export interface StudyResults {
@@ -34,6 +37,7 @@ export interface StudyResults {
   readonly hands: HandsAtTempo;
   readonly rewrite: SuggestedRewrites;
   readonly "assess-rewrite": AssessedRewrite;
+  readonly practise: readonly PracticePassage[];
 }
 
 /** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */

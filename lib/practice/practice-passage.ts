@@ -1,32 +1,36 @@
 import type { Metre } from "@/lib/score/bar";
 import type { PracticeTempo } from "./practice-tempo";
+import type { Ratio } from "./ratio";
 
 /** A reason why the piece depends on a passage, with what it was computed from. */
 export interface WeightReason {
   readonly kind: "comes again" | "exposed" | "long" | "last page";
-  /** The factor it gives, as an exact fraction. */
-  readonly factor: { readonly num: number; readonly den: number };
-  /** "comes again in bars 40–43, note for note". */
+  /** The factor that it gives. */
+  readonly factor: Ratio;
+  /** "it comes again note for note in bars 40–43". */
   readonly words: string;
 }
 
-/** How much the piece depends on a passage: 1 when nothing speaks for more. */
+/** How much the piece depends on a passage. */
 export interface PassageWeight {
-  readonly num: number;
-  readonly den: number;
+  /** All factors together; 1 when there is no reason. */
+  readonly factor: Ratio;
   readonly reasons: readonly WeightReason[];
 }
 
-/** A passage that is practised up to tempo. */
-export interface PracticePassage {
-  /** Bars by index, both included. */
+/** Bars by index, both included. */
+export interface PassageBars {
   readonly fromBar: number;
   readonly toBar: number;
+}
+
+/** A passage that is practised up to tempo. */
+export interface PracticePassage extends PassageBars {
   /** "bars 112–115", by the printed numbers. */
   readonly label: string;
-  /** Why it is awkward, in words: "leaps in the left hand". */
+  /** Why it is awkward, in a sentence. */
   readonly why: string;
-  /** Performance tempo where it begins, in the beat of its metre. */
+  /** Performance tempo, the fastest of its bars, in the beat of its metre. */
   readonly tempo: PracticeTempo;
   /** Of its first bar. */
   readonly metre: Metre;
@@ -35,4 +39,9 @@ export interface PracticePassage {
   /** Share of the performance tempo up to which every bar is comfortable; 0 when none is. */
   readonly comfortablePace: number;
   readonly weight: PassageWeight;
+}
+
+/** What one passage is called among the others of a piece: its bars. */
+export function passageKey({ fromBar, toBar }: PassageBars): string {
+  return `${fromBar}-${toBar}`;
 }
