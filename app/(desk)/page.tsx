@@ -48,7 +48,7 @@ export default async function HomePage() {
             <div className={styles.slips}>
               {home.waiting.map((waiting) => (
                 <WaitingSlip
-                  key={waiting.kind === "proposal" ? waiting.proposal.id : waiting.hash}
+                  key={waiting.kind === "edition" ? waiting.hash : waiting.proposal.id}
                   waiting={waiting}
                   desk={home.pieces.find(({ summary }) => summary.id === waiting.pieceId)?.desk ?? null}
                   now={now}

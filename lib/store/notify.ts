@@ -16,6 +16,8 @@ export interface Notifications {
 
 export type PieceChange =
   | "proposals"
+  | "rewrites"
+  | "hints"
   | "approvals"
   | "editions"
   | "settings"

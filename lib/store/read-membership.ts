@@ -39,5 +39,7 @@ function refusal(role: MemberRole, action: PieceAction): StoreProblem {
 function sayRefusal(role: MemberRole, action: PieceAction): string {
   if (role === "reader") return "A reader reads. Only the two players change something here.";
   if (action === "set-rests") return "Only the soloist says what rest and breath the soloist needs.";
+  if (role === "soloist" && (action === "rewrite" || action === "practise"))
+    return "Only the pianist says what the pianist plays and practises.";
   return "A coach reads and comments. Only the two players decide here.";
 }

@@ -18,6 +18,9 @@ export type PieceAction =
   | "attach-source"
   | "set-rests"
   | "set-pages"
+  | "rewrite"
+  | "practise"
+  | "set-hints"
   | "branch"
   | "take-away"
   | "delete-piece";
@@ -26,6 +29,7 @@ const everybody: readonly MemberRole[] = ["pianist", "soloist", "coach", "reader
 const discussing: readonly MemberRole[] = ["pianist", "soloist", "coach"];
 const players: readonly MemberRole[] = ["pianist", "soloist"];
 const soloists: readonly MemberRole[] = ["soloist"];
+const pianists: readonly MemberRole[] = ["pianist"];
 
 const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   read: everybody,
@@ -49,6 +53,10 @@ const allowed: Readonly<Record<PieceAction, readonly MemberRole[]>> = {
   // Needed rests and the numbers of one's breath: nobody says for the soloist what a body needs.
   "set-rests": soloists,
   "set-pages": players,
+  // What lies under the hands: nobody writes for the pianist, and nobody else keeps a log of the pianist's practice.
+  rewrite: pianists,
+  practise: pianists,
+  "set-hints": players,
   branch: players,
 };
 

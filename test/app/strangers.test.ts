@@ -2,6 +2,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi 
 import type { ActionResult } from "@/app/_data/action-result";
 import { changePasswordAction } from "@/app/(desk)/account/actions/change-password";
 import { removeAccountAction } from "@/app/(desk)/account/actions/remove-account";
+import { setHandsAction } from "@/app/(desk)/account/actions/set-hands";
 import { drawUpProgrammeAction } from "@/app/(desk)/performances/actions/draw-up-programme";
 import { revokeReaderLinkAction } from "@/app/(desk)/pieces/[pieceId]/actions/revoke-reader-link";
 import { setWantsDigestAction } from "@/app/(desk)/pieces/[pieceId]/actions/set-wants-digest";
@@ -11,6 +12,7 @@ import { createAccountAction } from "@/app/sign-in/actions/create-account";
 import { signInAction } from "@/app/sign-in/actions/sign-in";
 import { signOutAction } from "@/app/sign-in/actions/sign-out";
 import { signOutEverywhereAction } from "@/app/sign-in/actions/sign-out-everywhere";
+import { usualHands } from "@/lib/hands/hands-profile";
 import { readSession, startSession } from "@/lib/store/auth/session";
 import { database } from "@/lib/store/database";
 import { bringDuo, openStore } from "@/test/lib/store/duo";
@@ -395,6 +397,23 @@ describe("doors that stand open", () => {
     expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([true, true]);
     expect(await setWantsDigestAction(off)).toEqual({ ok: true, value: null });
     expect([await wants(desk.pianist), await wants(desk.soloist)]).toEqual([false, true]);
+  });
+
+  test("hands are said by the person alone, for themselves alone", async () => {
+    const hands = async (person: { userId: string }) =>
+      (await database().user.findUniqueOrThrow({ where: { id: person.userId } })).hands;
+    const mine = {
+      profile: { ...usualHands, leaps: 1.2 },
+      userId: desk.soloist.userId,
+      viewer: desk.soloist,
+    };
+    await signInAs(null);
+    expect(await setHandsAction(mine)).toMatchObject({ ok: false, kind: "signed-out" });
+    await signInAs(desk.pianist);
+    for (const wrong of [null, {}, { profile: "large" }, { profile: { ...usualHands, runs: 99 } }, [mine]])
+      expect(await setHandsAction(wrong)).toMatchObject({ ok: false, kind: "invalid-input" });
+    expect(await setHandsAction(mine)).toEqual({ ok: true, value: null });
+    expect([await hands(desk.pianist), await hands(desk.soloist)]).toEqual([mine.profile, null]);
   });
 
   test("a programme is drawn up by whoever is signed in, as their own", async () => {

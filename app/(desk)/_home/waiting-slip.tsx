@@ -2,6 +2,7 @@ import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { ButtonLink } from "@/app/_ui/button";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
 import { WithFlats } from "@/app/_ui/music-sign";
+import { nameBars } from "@/app/_ui/name-span";
 import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { Card } from "@/app/_ui/sheet";
@@ -23,25 +24,10 @@ export function WaitingSlip({ waiting, desk, now }: { waiting: Waiting; desk: De
     <Card edge={ink} className={styles.slip}>
       <div>
         <p className={styles.who}>
-          <WhoTag
-            ink={ink}
-            initial={initialOf(waiting.from)}
-            name={waiting.kind === "proposal" ? `${who} proposes a cut` : `${who} is ready to freeze`}
-          />
+          <WhoTag ink={ink} initial={initialOf(waiting.from)} name={`${who} ${asks[waiting.kind]}`} />
           <time dateTime={waiting.since.toISOString()}>{sayDay(waiting.since.toISOString(), now)}</time>
         </p>
-        {waiting.kind === "proposal" ? (
-          <ProposalWords waiting={waiting} cut={desk?.cuts.find(({ id }) => id === waiting.proposal.id)} />
-        ) : (
-          <>
-            <h2>
-              Edition <EditionStamp number={waiting.editionNumber} />
-            </h2>
-            <p className={styles.piece}>
-              <WithFlats text={waiting.pieceTitle} />
-            </p>
-          </>
-        )}
+        <WaitingWords waiting={waiting} desk={desk} />
       </div>
       <div className={styles.figure}>
         {desk && <FittedStrip piece={desk.strip} hasLetters expected={300} />}
@@ -49,17 +35,73 @@ export function WaitingSlip({ waiting, desk, now }: { waiting: Waiting; desk: De
           <Costs desk={desk} cut={desk.cuts.find(({ id }) => id === waiting.proposal.id)} who={who} />
         )}
       </div>
-      <ButtonLink
-        kind="settle"
-        href={
-          waiting.kind === "proposal"
-            ? `/pieces/${waiting.pieceId}?cut=${waiting.proposal.id}`
-            : `/pieces/${waiting.pieceId}/editions`
-        }
-      >
+      <ButtonLink kind="settle" href={`/pieces/${waiting.pieceId}${placeOf(waiting)}`}>
         Look and answer
       </ButtonLink>
     </Card>
+  );
+}
+
+const asks: Readonly<Record<Waiting["kind"], string>> = {
+  proposal: "proposes a cut",
+  rewrite: "proposes a rewrite",
+  edition: "is ready to freeze",
+};
+
+/** Where it is answered, within its piece. */
+function placeOf(waiting: Waiting): string {
+  switch (waiting.kind) {
+    case "proposal":
+      return `?cut=${waiting.proposal.id}`;
+    case "rewrite":
+      return `/hands?rewrite=${waiting.rewriteId}`;
+    case "edition":
+      return "/editions";
+  }
+}
+
+function WaitingWords({ waiting, desk }: { waiting: Waiting; desk: Desk | null }) {
+  switch (waiting.kind) {
+    case "proposal":
+      return (
+        <ProposalWords waiting={waiting} cut={desk?.cuts.find(({ id }) => id === waiting.proposal.id)} />
+      );
+    case "rewrite":
+      return <RewriteWords waiting={waiting} desk={desk} />;
+    case "edition":
+      return (
+        <>
+          <h2>
+            Edition <EditionStamp number={waiting.editionNumber} />
+          </h2>
+          <p className={styles.piece}>
+            <WithFlats text={waiting.pieceTitle} />
+          </p>
+        </>
+      );
+  }
+}
+
+function RewriteWords({
+  waiting: { proposal, pieceTitle },
+  desk,
+}: {
+  waiting: Extract<Waiting, { kind: "rewrite" }>;
+  desk: Desk | null;
+}) {
+  const { terms, reason, number } = proposal;
+  return (
+    <>
+      <h2>
+        Rewrite {number}
+        {desk && `: ${nameBars(desk.bars, { firstBar: terms.from.barIndex, lastBar: terms.to.barIndex })}`}
+      </h2>
+      <p className={styles.piece}>
+        <WithFlats text={pieceTitle} />
+        {terms.words && ` · ${terms.words}`}
+      </p>
+      {reason && <p className={styles.reason}>“{reason}”</p>}
+    </>
   );
 }
 

@@ -96,6 +96,7 @@ async function freeze(
       rendererVersion: engraverVersion,
       approvals: { create: signed },
       proposals: { create: piece.agreedProposals.map((proposalId) => ({ proposalId })) },
+      rewrites: { create: piece.standingRewrites.map((rewriteId) => ({ rewriteId })) },
     },
     include: editionParts,
   });

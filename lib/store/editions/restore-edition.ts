@@ -102,7 +102,7 @@ async function reopen(work: PieceChangeWork, cuts: readonly CutTerms[], reason: 
   for (const cut of cuts) {
     const termsHash = hashTerms(cut);
     const { id: proposalId, number } = await tx.proposal.findFirstOrThrow({
-      where: { pieceId, state: "agreed", termsHash },
+      where: { pieceId, kind: "cut", state: "agreed", termsHash },
     });
     await tx.answer.create({
       data: { proposalId, userId, answer: "reopen", reason, termsHash, at: now() },
@@ -139,7 +139,7 @@ async function propose(
 
 async function isOpen({ tx, membership }: PieceChangeWork, termsHash: string): Promise<boolean> {
   const { pieceId } = membership;
-  return (await tx.proposal.count({ where: { pieceId, state: "open", termsHash } })) > 0;
+  return (await tx.proposal.count({ where: { pieceId, kind: "cut", state: "open", termsHash } })) > 0;
 }
 
 /**
@@ -154,14 +154,14 @@ async function findReplaced(
   const { pieceId } = membership;
   for (const hash of insteadOf ? [hashTerms(insteadOf), termsHash] : [termsHash]) {
     const before = await tx.proposal.findFirst({
-      where: { pieceId, termsHash: hash },
+      where: { pieceId, kind: "cut", termsHash: hash },
       orderBy: [{ createdAt: "desc" }, { id: "desc" }],
       include: proposalParts,
     });
     if (!before) continue;
     const { number } = before;
     const standing = await tx.proposal.count({
-      where: { pieceId, number, state: { in: ["open", "agreed"] } },
+      where: { pieceId, kind: "cut", number, state: { in: ["open", "agreed"] } },
     });
     if (standing === 0) return before;
   }

@@ -11,6 +11,7 @@ import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import { type Database, database } from "../database";
 import { readPlayers } from "../pieces/read-piece";
 import { findMainSource } from "../pieces/score-of-source";
+import { findStandingRewrites } from "../rewrites/standing-rewrites";
 import { findLastApprovals, type LastApproval } from "./last-approvals";
 import { findMarksOfPiece } from "./marks-of-piece";
 
@@ -43,6 +44,8 @@ export interface WorkingEdition {
 export interface WorkingPiece extends WorkingEdition {
   readonly players: Awaited<ReturnType<typeof readPlayers>>;
   readonly agreedProposals: readonly string[];
+  /** The versions of rewrites that stand, by id. */
+  readonly standingRewrites: readonly string[];
   readonly previousHash: string | null;
 }
 
@@ -59,6 +62,7 @@ export async function findWorkingPiece(pieceId: string, tx: Prisma.TransactionCl
   const source = await findMainSource(pieceId, tx);
   const piece = await tx.piece.findUniqueOrThrow({ where: { id: pieceId }, select: { tempo: true } });
   const agreed = await findAgreed(pieceId, tx);
+  const rewrites = await findStandingRewrites(pieceId, tx);
   const { marks, marksHash } = await findMarksOfPiece(tx, pieceId, source);
   const content: EditionContent = {
     ...marks,
@@ -85,7 +89,11 @@ export async function findWorkingPiece(pieceId: string, tx: Prisma.TransactionCl
     ...{ content, hash, marksHash, openProposals, approvals, lastApprovals, players, whyNot },
     number: (last?.number ?? 0) + 1,
     canFreeze: whyNot === null,
-    agreedProposals: agreed.map(({ id }) => id),
+    agreedProposals: [
+      ...agreed.map(({ id }) => id),
+      ...rewrites.flatMap(({ proposalId }) => proposalId ?? []),
+    ],
+    standingRewrites: rewrites.map(({ id }) => id),
     previousHash: last?.hash ?? null,
   };
 }
@@ -97,7 +105,7 @@ export async function findAgreedCuts(pieceId: string, db: Database = database())
 
 async function findAgreed(pieceId: string, db: Database): Promise<{ id: string; terms: CutTerms }[]> {
   const rows = await db.proposal.findMany({
-    where: { pieceId, state: "agreed" },
+    where: { pieceId, kind: "cut", state: "agreed" },
     select: { id: true, terms: true },
   });
   return rows.map(({ id, terms }) => ({ id, terms: cutTermsSchema.parse(terms) }));

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { cutTermsSchema, hashSchema } from "@/lib/edition/cut-terms";
+import { hashSchema } from "@/lib/edition/cut-terms";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { endApprovals } from "../editions/end-approvals";
@@ -9,10 +9,14 @@ import { readPieceScore } from "../pieces/read-piece-score";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { findProposal } from "./find-proposal";
-import { otherSource } from "./prepare-cut";
-import { type ProposalRecord, type ProposalRow, toProposalRecord } from "./proposal-record";
+import {
+  type ProposalRecord,
+  type ProposalRow,
+  type RewriteProposalRecord,
+  toEitherRecord,
+} from "./proposal-record";
 import { reasonSchema } from "./reason-schema";
-import { refuseOverlap } from "./refuse-overlap";
+import { rulesOfKind } from "./rules-of-kind";
 import { alreadyAnswered } from "./say-state";
 
 const answerSchema = z
@@ -39,7 +43,7 @@ export async function answerProposal(
   viewer: Viewer,
   pieceId: string,
   input: unknown,
-): Promise<Result<ProposalRecord, StoreProblem>> {
+): Promise<Result<ProposalRecord | RewriteProposalRecord, StoreProblem>> {
   const asked = parseInput(answerSchema, input);
   if (!asked.ok) return asked;
   // Reading a score takes long; it is done before the piece is held.
@@ -53,10 +57,8 @@ export async function answerProposal(
     if (found.value.state !== "open") return failure(await alreadyAnswered(work.tx, found.value));
     if (found.value.termsHash !== asked.value.termsHash) return failure(staleTerms);
     if (asked.value.answer === "agree") {
-      const terms = cutTermsSchema.parse(found.value.terms);
-      if (terms.sourceHash !== read.value.sourceHash) return failure(otherSource);
-      const free = await refuseOverlap(work, read.value.score, terms, found.value.number);
-      if (!free.ok) return free;
+      const possible = await rulesOfKind[found.value.kind].refuseAgreeing(work, found.value, read.value);
+      if (!possible.ok) return possible;
     }
     return settle(work, found.value, asked.value);
   });
@@ -86,27 +88,23 @@ async function settle(
   work: PieceChangeWork,
   proposal: ProposalRow,
   { answer, reason }: Answer,
-): Promise<Result<ProposalRecord, StoreProblem>> {
+): Promise<Result<ProposalRecord | RewriteProposalRecord, StoreProblem>> {
   const { tx, membership } = work;
-  const { id: proposalId, termsHash, number } = proposal;
+  const { id: proposalId, kind, termsHash, number } = proposal;
   await tx.answer.create({
     data: { proposalId, userId: membership.userId, answer, reason, termsHash, at: now() },
   });
   const state = answer === "agree" ? "agreed" : "declined";
   await tx.proposal.update({ where: { id: proposalId }, data: { state } });
   if (answer === "agree") {
-    // The agreed cut that this one was put in the place of held until now.
-    await tx.proposal.updateMany({
-      where: { pieceId: membership.pieceId, number, state: "agreed", NOT: { id: proposalId } },
-      data: { state: "superseded" },
-    });
+    await rulesOfKind[kind].giveWay(work, proposal);
     await endApprovals(tx, membership.pieceId);
   }
   await noteChange(work, {
-    what: `cut ${state}`,
+    what: `${kind} ${state}`,
     about: { proposalId, number, termsHash },
     change: "proposals",
   });
   const settled = await findProposal(work, proposalId);
-  return settled.ok ? success(toProposalRecord(settled.value)) : settled;
+  return settled.ok ? success(toEitherRecord(settled.value)) : settled;
 }

@@ -43,11 +43,11 @@ export async function counterPropose(
   const { terms, score } = prepared.value;
   const { reason, proposalId, seenState } = asked.value;
   // A number never changes, so it may be read before the piece is held.
-  const numbered = await findProposal({ tx: database(), membership: membership.value }, proposalId);
+  const numbered = await findProposal({ tx: database(), membership: membership.value }, proposalId, "cut");
   if (!numbered.ok) return numbered;
   const [why = null] = await findReasons(pieceId, { cuts: [terms], number: numbered.value.number });
   return inPiece(viewer, pieceId, "propose", async (work) => {
-    const found = await findProposal(work, proposalId);
+    const found = await findProposal(work, proposalId, "cut");
     if (!found.ok) return found;
     const replaced = found.value;
     if (replaced.state !== seenState) return failure(await alreadyAnswered(work.tx, replaced));
@@ -82,7 +82,7 @@ async function refuseReplacing(
   // An open proposal may stand beside the agreed cut that it would change; nothing else may.
   const inTheWay = replaced.state === "open" ? (["open"] as const) : (["open", "agreed"] as const);
   const other = await tx.proposal.findFirst({
-    where: { pieceId, number, state: { in: [...inTheWay] }, NOT: { id: replaced.id } },
+    where: { pieceId, kind: "cut", number, state: { in: [...inTheWay] }, NOT: { id: replaced.id } },
     select: { state: true },
   });
   if (!other) return success(null);

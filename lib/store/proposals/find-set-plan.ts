@@ -40,7 +40,7 @@ export async function findSetPlan(
 }
 
 async function findAgreed(tx: PieceChangeWork["tx"], pieceId: string) {
-  const where = { pieceId, state: "agreed" } as const;
+  const where = { pieceId, kind: "cut", state: "agreed" } as const;
   const rows = await tx.proposal.findMany({ where, select: { number: true, terms: true } });
   return rows.map(({ number, terms }) => ({ number, terms: cutTermsSchema.parse(terms) }));
 }

@@ -7,7 +7,7 @@ import { may } from "../who-may";
 import { type ProposalRecord, proposalParts, toProposalRecord } from "./proposal-record";
 
 /**
- * Every proposal of a piece, by number, then in the order they were put forward. A reader, who is no part of
+ * Every cut that was proposed in a piece, by number, then in the order they were put forward. A reader, who is no part of
  * the discussion, gets the agreed ones without what was said about them.
  */
 export async function listProposals(
@@ -17,7 +17,7 @@ export async function listProposals(
   const membership = await readMembership(viewer, pieceId);
   if (!membership.ok) return membership;
   const rows = await database().proposal.findMany({
-    where: { pieceId },
+    where: { pieceId, kind: "cut" },
     orderBy: [{ number: "asc" }, { createdAt: "asc" }, { id: "asc" }],
     include: proposalParts,
   });

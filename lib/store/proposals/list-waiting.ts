@@ -2,7 +2,12 @@ import { database } from "../database";
 import { readWorkingPiece } from "../editions/working-edition";
 import { titleWithOccasion } from "../pieces/occasion-name";
 import type { Viewer } from "../viewer";
-import { type ProposalRecord, proposalParts, toProposalRecord } from "./proposal-record";
+import {
+  type ProposalRecord,
+  proposalParts,
+  type RewriteProposalRecord,
+  toEitherRecord,
+} from "./proposal-record";
 
 interface WaitingAt {
   readonly pieceId: string;
@@ -15,6 +20,12 @@ interface WaitingAt {
 /** Something that waits for the viewer's answer. */
 export type Waiting =
   | (WaitingAt & { readonly kind: "proposal"; readonly proposal: ProposalRecord })
+  | (WaitingAt & {
+      readonly kind: "rewrite";
+      readonly proposal: RewriteProposalRecord;
+      /** The version that is asked about, on the screen of the hands. */
+      readonly rewriteId: string;
+    })
   | (WaitingAt & { readonly kind: "edition"; readonly editionNumber: number; readonly hash: string });
 
 /** Everything that waits for an answer of the viewer's, in all pieces, the oldest first. */
@@ -40,15 +51,16 @@ async function findWaiting(
 ): Promise<Waiting[]> {
   const rows = await database().proposal.findMany({
     where: { pieceId: piece.pieceId, state: "open", NOT: { proposedById: viewer.userId } },
-    include: { ...proposalParts, proposedBy: { select: { name: true } } },
+    include: { ...proposalParts, proposedBy: { select: { name: true } }, rewrite: { select: { id: true } } },
   });
-  const proposals: Waiting[] = rows.map((row) => ({
-    ...piece,
-    kind: "proposal",
-    from: row.proposedBy.name,
-    since: row.createdAt,
-    proposal: toProposalRecord(row),
-  }));
+  const proposals = rows.map((row): Waiting => {
+    const asked = { ...piece, from: row.proposedBy.name, since: row.createdAt };
+    const proposal = toEitherRecord(row);
+    if (proposal.kind === "cut") return { ...asked, kind: "proposal", proposal };
+    // A question about a rewrite is put together with the version that it is about.
+    if (!row.rewrite) throw new Error(`proposal ${row.id} is about no rewrite`);
+    return { ...asked, kind: "rewrite", proposal, rewriteId: row.rewrite.id };
+  });
   return [...proposals, ...(await findFreezing(viewer, piece))];
 }
 

@@ -1,6 +1,7 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { type CutReasons, cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { type CutTerms, cutTermsSchema } from "@/lib/edition/cut-terms";
+import { type RewriteTerms, rewriteTermsSchema } from "@/lib/edition/rewrite-terms";
 
 export type ProposalState = "open" | "agreed" | "declined" | "withdrawn" | "superseded" | "reopened";
 
@@ -13,16 +14,12 @@ export interface AnswerRecord {
   readonly at: Date;
 }
 
-/** A cut that one player asked the other to agree to, with everything that was said to it. */
-export interface ProposalRecord {
+interface AskedOfTheOther {
   readonly id: string;
-  /** Shown on screen; a counter-proposal keeps the number of what it replaces. */
+  /** Shown on screen, counted apart for each kind; a counter-proposal keeps the number of what it replaces. */
   readonly number: number;
-  readonly terms: CutTerms;
   readonly termsHash: string;
   readonly reason: string;
-  /** What was found to speak for and against it when it was put forward; null when that could not be found in time. */
-  readonly why: CutReasons | null;
   readonly state: ProposalState;
   readonly proposedBy: string;
   readonly createdAt: Date;
@@ -34,6 +31,20 @@ export interface ProposalRecord {
   readonly frozenInEditions: readonly number[];
 }
 
+/** A cut that one player asked the other to agree to, with everything that was said to it. */
+export interface ProposalRecord extends AskedOfTheOther {
+  readonly kind: "cut";
+  readonly terms: CutTerms;
+  /** What was found to speak for and against it when it was put forward; null when that could not be found in time. */
+  readonly why: CutReasons | null;
+}
+
+/** A rewrite that one player asked the other to agree to, with everything that was said to it. */
+export interface RewriteProposalRecord extends AskedOfTheOther {
+  readonly kind: "rewrite";
+  readonly terms: RewriteTerms;
+}
+
 export const proposalParts = {
   answers: { orderBy: [{ at: "asc" }, { id: "asc" }] },
   editions: { select: { edition: { select: { number: true } } }, orderBy: { edition: { number: "asc" } } },
@@ -41,12 +52,34 @@ export const proposalParts = {
 
 export type ProposalRow = Prisma.ProposalGetPayload<{ include: typeof proposalParts }>;
 
+/** @throws Error for a proposal of another kind. */
 export function toProposalRecord(row: ProposalRow): ProposalRecord {
+  return {
+    ...toAsked(row),
+    kind: "cut",
+    terms: cutTermsSchema.parse(row.terms),
+    why: row.why === null ? null : cutReasonsSchema.parse(row.why),
+  };
+}
+
+/** @throws Error for a proposal of another kind. */
+export function toRewriteProposalRecord(row: ProposalRow): RewriteProposalRecord {
+  return { ...toAsked(row), kind: "rewrite", terms: rewriteTermsSchema.parse(row.terms) };
+}
+
+export function toEitherRecord(row: ProposalRow): ProposalRecord | RewriteProposalRecord {
+  switch (row.kind) {
+    case "cut":
+      return toProposalRecord(row);
+    case "rewrite":
+      return toRewriteProposalRecord(row);
+  }
+}
+
+function toAsked(row: ProposalRow): AskedOfTheOther {
   const { id, number, termsHash, reason, state, proposedById, createdAt, supersedesId } = row;
   return {
     ...{ id, number, termsHash, reason, state, createdAt },
-    terms: cutTermsSchema.parse(row.terms),
-    why: row.why === null ? null : cutReasonsSchema.parse(row.why),
     proposedBy: proposedById,
     answers: row.answers.map(toAnswerRecord),
     supersedes: supersedesId,
@@ -54,7 +87,7 @@ export function toProposalRecord(row: ProposalRow): ProposalRecord {
   };
 }
 
-function toAnswerRecord({
+export function toAnswerRecord({
   userId,
   answer,
   reason,

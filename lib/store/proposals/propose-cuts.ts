@@ -105,6 +105,7 @@ async function findStanding(
   const rows = await tx.proposal.findMany({
     where: {
       pieceId: membership.pieceId,
+      kind: "cut",
       state: { in: ["open", "agreed"] },
       termsHash: { in: set.map(hashTerms) },
     },

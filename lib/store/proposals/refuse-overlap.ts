@@ -18,7 +18,7 @@ export async function refuseOverlap(
   number: number | null,
 ): Promise<Result<null, StoreProblem>> {
   const rows = await tx.proposal.findMany({
-    where: { pieceId: membership.pieceId, state: "agreed", NOT: { number: number ?? 0 } },
+    where: { pieceId: membership.pieceId, kind: "cut", state: "agreed", NOT: { number: number ?? 0 } },
     select: { number: true, terms: true },
   });
   const agreed = rows.map((row) => ({

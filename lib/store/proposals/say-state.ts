@@ -14,21 +14,21 @@ export async function alreadyAnswered(
 }
 
 function sayState(proposal: ProposalRow, name: string, reason: string): string {
-  const cut = `cut ${proposal.number}`;
+  const what = `${proposal.kind} ${proposal.number}`;
   const quoted = reason === "" ? "" : ` The reason: “${reason}”`;
   switch (proposal.state) {
     case "open":
-      return `${capital(cut)} is open.`;
+      return `${capital(what)} is open.`;
     case "agreed":
-      return `${name} has agreed to ${cut} meanwhile.`;
+      return `${name} has agreed to ${what} meanwhile.`;
     case "declined":
-      return `${name} has declined ${cut} meanwhile.${quoted}`;
+      return `${name} has declined ${what} meanwhile.${quoted}`;
     case "withdrawn":
-      return `${name} has taken ${cut} back meanwhile.`;
+      return `${name} has taken ${what} back meanwhile.`;
     case "superseded":
-      return `${name} has proposed something else for ${cut} meanwhile. Look at that first.`;
+      return `${name} has proposed something else for ${what} meanwhile. Look at that first.`;
     case "reopened":
-      return `${name} has reopened ${cut} meanwhile.${quoted}`;
+      return `${name} has reopened ${what} meanwhile.${quoted}`;
   }
 }
 

@@ -21,7 +21,7 @@ export async function withdrawProposal(
   return inPiece(viewer, pieceId, "propose", async (work) => {
     const found = await findProposal(work, asked.value.proposalId);
     if (!found.ok) return found;
-    const { id: proposalId, proposedById: userId, termsHash, number, state } = found.value;
+    const { id: proposalId, kind, proposedById: userId, termsHash, number, state } = found.value;
     if (userId !== viewer.userId)
       return failure({
         kind: "not-allowed",
@@ -33,7 +33,7 @@ export async function withdrawProposal(
     });
     await work.tx.proposal.update({ where: { id: proposalId }, data: { state: "withdrawn" } });
     await noteChange(work, {
-      what: "cut withdrawn",
+      what: `${kind} withdrawn`,
       about: { proposalId, number, termsHash },
       change: "proposals",
     });

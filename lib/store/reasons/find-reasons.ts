@@ -63,7 +63,7 @@ function reasonsThread(): ReasonsThread {
 
 async function findAgreed(pieceId: string, sourceHash: string, number: number | null): Promise<CutTerms[]> {
   const rows = await database().proposal.findMany({
-    where: { pieceId, state: "agreed", NOT: { number: number ?? 0 } },
+    where: { pieceId, kind: "cut", state: "agreed", NOT: { number: number ?? 0 } },
     select: { terms: true },
   });
   return rows

@@ -4,11 +4,13 @@ import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { pinPage } from "@/lib/store/page-breaks/pin-page";
 import { recordRun } from "@/lib/store/performances/record-run";
 import { removePerformance } from "@/lib/store/performances/remove-performance";
+import { removePractice } from "@/lib/store/practice/remove-practice";
 import { removeProgramme } from "@/lib/store/programmes/remove-programme";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
 import { removeRestNeed } from "@/lib/store/rests/remove-rest-need";
-import { cutOf, restOf, valued } from "@/test/lib/store/duo";
+import { takeOffRewrite } from "@/lib/store/rewrites/take-off-rewrite";
+import { cutOf, practiceOf, restOf, rewriteOf, valued } from "@/test/lib/store/duo";
 import type { BusyDesk } from "./desk";
 
 type Role = "pianist" | "soloist" | "coach" | "reader";
@@ -37,6 +39,7 @@ const runOf = ({ performance }: BusyDesk) => ({
   ...{ startedAt: "2026-03-28T18:30:00.000Z", byDeviceClock: false, firstSection: 0 },
   ...{ lapsMilliseconds: [15_000, 16_000], on: "2026-03-28", startsAt: "19:30", name: "Run-through" },
 });
+const onlyPianist = { soloist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 const onlySoloist = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 const onlyTheOther = { pianist: "not-allowed", coach: "not-allowed", reader: "not-allowed" };
 
@@ -111,6 +114,45 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "soloist",
     input: (desk) => ({ ...cutOf(desk, 14, 15), proposalId: desk.open.id }),
   },
+  [`${folder}/keep-rewrite.ts`]: {
+    by: "pianist",
+    input: (desk) => ({ ...rewriteOf(desk, 4), sharing: "told" }),
+    refused: onlyPianist,
+  },
+  [`${folder}/share-rewrite.ts`]: {
+    by: "pianist",
+    input: ({ rewrite }) => ({ rewriteId: rewrite.id, sharing: "told" }),
+    refused: onlyPianist,
+  },
+  [`${folder}/take-off-rewrite.ts`]: {
+    by: "pianist",
+    input: ({ rewrite }) => ({ rewriteId: rewrite.id }),
+    refused: onlyPianist,
+  },
+  [`${folder}/bring-back-rewrite.ts`]: {
+    by: "pianist",
+    input: ({ rewrite }) => ({ rewriteId: rewrite.id }),
+    refused: onlyPianist,
+    before: async ({ pianist, pieceId, rewrite }) =>
+      valued(await takeOffRewrite(pianist, pieceId, { rewriteId: rewrite.id })),
+  },
+  [`${folder}/log-practice.ts`]: { by: "pianist", input: practiceOf, refused: onlyPianist },
+  [`${folder}/remove-practice.ts`]: {
+    by: "pianist",
+    input: ({ practice }) => ({ entryId: practice.id }),
+    refused: onlyPianist,
+  },
+  [`${folder}/restore-practice.ts`]: {
+    by: "pianist",
+    input: ({ practice }) => ({ entryId: practice.id }),
+    refused: onlyPianist,
+    before: async ({ pianist, pieceId, practice }) =>
+      valued(await removePractice(pianist, pieceId, { entryId: practice.id })),
+  },
+  [`${folder}/set-cue-hint.ts`]: {
+    by: "soloist",
+    input: () => ({ instrument: "Cor.", text: "Round, from the arm." }),
+  },
   [`${folder}/delete-piece.ts`]: { by: "soloist", input: () => ({ title: "Concertino" }) },
   [`${folder}/hold-rest-need.ts`]: {
     by: "soloist",
@@ -169,7 +211,7 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     refused: { reader: "not-allowed" }, // The coach may: everybody may leave.
   },
   [`${folder}/remove-rest-need.ts`]: { by: "soloist", input: namesNeed, refused: onlySoloist },
-  [`${folder}/reopen-cut.ts`]: { by: "pianist", input: ({ agreed }) => ({ proposalId: agreed.id }) },
+  [`${folder}/reopen-proposal.ts`]: { by: "pianist", input: ({ agreed }) => ({ proposalId: agreed.id }) },
   [`${folder}/restore-edition.ts`]: {
     by: "soloist",
     // A fermata is held twice its length since № 1.
@@ -234,6 +276,7 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
 export const openActions = [
   "app/(desk)/account/actions/change-password.ts",
   "app/(desk)/account/actions/remove-account.ts",
+  "app/(desk)/account/actions/set-hands.ts",
   "app/(desk)/performances/actions/draw-up-programme.ts",
   "app/(desk)/pieces/[pieceId]/actions/set-wants-digest.ts",
   "app/invitation/[token]/actions/accept-invitation.ts",

@@ -1,5 +1,6 @@
 import { hashText } from "@/lib/edition/hash-terms";
 import { printedTempo } from "@/lib/edition/tempo-terms";
+import type { PracticeRecord } from "@/lib/practice/practice-entry";
 import { startSession } from "@/lib/store/auth/session";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
@@ -8,24 +9,30 @@ import { invite, type NewInvitation } from "@/lib/store/invitations/invite";
 import { logPerformance } from "@/lib/store/performances/log-performance";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
+import { logPractice } from "@/lib/store/practice/log-practice";
 import { changeProgramme } from "@/lib/store/programmes/change-programme";
 import { drawUpProgramme } from "@/lib/store/programmes/draw-up-programme";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
-import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
+import type { ProposalRecord, RewriteProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { makeReaderLink, type NewReaderLink } from "@/lib/store/readers/make-reader-link";
 import { noteRestNeed } from "@/lib/store/rests/note-rest-need";
 import type { RestNeedRecord } from "@/lib/store/rests/rest-need-record";
+import { keepRewrite } from "@/lib/store/rewrites/keep-rewrite";
+import type { RewriteRecord } from "@/lib/store/rewrites/rewrite-record";
 import type { Viewer } from "@/lib/store/viewer";
-import { bringDuo, type Duo, proposed, restOf, valued } from "@/test/lib/store/duo";
+import { bringDuo, type Duo, practiceOf, proposed, restOf, rewriteOf, valued } from "@/test/lib/store/duo";
 import { browser } from "./browser";
 
 /** A piece in full use. */
 export interface BusyDesk extends Duo {
   /** Waits for the soloist. */
   readonly open: ProposalRecord;
-  readonly agreed: ProposalRecord;
+  readonly agreed: ProposalRecord | RewriteProposalRecord;
   /** Of the soloist's. */
   readonly need: RestNeedRecord;
+  /** Of the pianist's, for nobody else's eyes. */
+  readonly rewrite: RewriteRecord;
+  readonly practice: PracticeRecord;
   readonly invitation: NewInvitation;
   /** Opens the first edition. */
   readonly readerLink: NewReaderLink;
@@ -59,6 +66,8 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
   const workingHash = valued(await readWorkingEdition(pianist, pieceId)).hash;
   const open = await proposed(duo, 14, 16);
   const need = valued(await noteRestNeed(soloist, pieceId, restOf(duo, 8, 16)));
+  const rewrite = valued(await keepRewrite(pianist, pieceId, rewriteOf(duo, 2)));
+  const practice = valued(await logPractice(pianist, pieceId, practiceOf(duo)));
   const engravingKey = hashText(`an engraving of ${pieceId}`);
   await saveEngraving(pieceId, engravingKey, { rendererVersion: "test", systems: [oneSystem] });
   return {
@@ -66,6 +75,8 @@ export async function bringBusyDesk(): Promise<BusyDesk> {
     open,
     agreed,
     need,
+    rewrite,
+    practice,
     invitation,
     readerLink,
     performance,

@@ -1,10 +1,12 @@
 import { randomUUID } from "node:crypto";
+import type { RewritePitch, RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { Result } from "@/lib/score/result";
 import { closeDatabase, database } from "@/lib/store/database";
 import { createPiece } from "@/lib/store/pieces/create-piece";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { proposeCut } from "@/lib/store/proposals/propose-cut";
+import type { RewriteSharing } from "@/lib/store/rewrites/rewrite-record";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import type { MemberRole } from "@/lib/store/who-may";
@@ -79,6 +81,44 @@ export function cutOf({ sourceHash }: Duo, from: number, to: number, reason = ""
 export function restOf({ sourceHash }: Duo, from: number, to: number, seconds = 8, why = "lip") {
   const place = (barIndex: number) => ({ barIndex, offset: "0" });
   return { sourceHash, from: place(from), to: place(to), needs: { seconds }, why };
+}
+
+/** The piano's pitches in a bar of a duo's source, and others instead of them. */
+const hands = [
+  { staff: 1, voice: 1, octave: 4 },
+  { staff: 2, voice: 5, octave: 3 },
+] as const;
+
+/**
+ * What the pianist might play instead in some bars of a duo's source, by index, for their own eyes: the same notes, those of
+ * the right hand as another step.
+ */
+export function rewriteOf(
+  { sourceHash }: Pick<Duo, "sourceHash">,
+  from: number,
+  to = from,
+  step: RewritePitch["step"] = "E",
+): { terms: RewriteTerms; sharing: RewriteSharing; replaces: string | null; reason: string } {
+  const events = Array.from({ length: to - from + 1 }, (_, index) =>
+    hands.map(({ staff, voice, octave }) => ({
+      ...{ at: { barIndex: from + index, offset: "0" }, lasts: "4", staff, voice },
+      pitches: [{ step: staff === 1 ? step : ("C" as const), alter: 0, octave }],
+      ...{ tied: [], tremolo: null, isRolled: false, isAccented: false },
+    })),
+  ).flat();
+  const terms: RewriteTerms = {
+    ...{ kind: "rewrite", sourceHash, partId: "P2", shown: "ossia", words: "another step" },
+    ...{ from: { barIndex: from, offset: "0" }, to: { barIndex: to, offset: "4" }, events },
+  };
+  return { terms, sharing: "only_me", replaces: null, reason: "" };
+}
+
+/** What a pianist practised in the first bars of a duo's source. */
+export function practiceOf({ sourceHash }: Pick<Duo, "sourceHash">) {
+  return {
+    ...{ entryId: randomUUID(), at: "2026-03-01T10:00:00.000Z", fromBar: 0, toBar: 3, sourceHash },
+    ...{ tempo: { beat: "1", perMinute: 96, held: true }, note: "the left hand alone first" },
+  };
 }
 
 /** An open cut of the pianist's. */

@@ -20,7 +20,7 @@ import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
-import { reopenCut } from "@/lib/store/proposals/reopen-cut";
+import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
 import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "./duo";
 
 let store: Awaited<ReturnType<typeof openStore>>;
@@ -126,7 +126,7 @@ describe("freezing", () => {
     valued(await setTempoSettings(duo.pianist, duo.pieceId, { settings: printedTempo }));
     valued(await setPartRoles(duo.pianist, duo.pieceId, { partRoles: { P2: "reduction" } }));
     for (const { id, state } of valued(await listProposals(duo.pianist, duo.pieceId)))
-      if (state === "agreed") valued(await reopenCut(duo.pianist, duo.pieceId, { proposalId: id }));
+      if (state === "agreed") valued(await reopenProposal(duo.pianist, duo.pieceId, { proposalId: id }));
   }
 
   test("what changes nothing that is played asks nobody anew", async () => {
@@ -173,7 +173,7 @@ describe("an edition", () => {
   test("stays when a cut is reopened, and the next one says what changed", async () => {
     const cut = await agreeCut(9, 15);
     await freeze();
-    valued(await reopenCut(duo.soloist, duo.pieceId, { proposalId: cut.id, reason: "The jury wants it." }));
+    valued(await reopenProposal(duo.soloist, duo.pieceId, { proposalId: cut.id, reason: "The jury wants it." }));
     expect(await working()).toMatchObject({ number: 2, content: { cuts: [] }, canFreeze: true });
     await freeze();
     const editions = valued(await listEditions(duo.coach, duo.pieceId));

@@ -4,7 +4,7 @@ import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { counterPropose } from "@/lib/store/proposals/counter-propose";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { proposeCut } from "@/lib/store/proposals/propose-cut";
-import { reopenCut } from "@/lib/store/proposals/reopen-cut";
+import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, valued } from "./duo";
 
@@ -240,12 +240,12 @@ describe("taking back and reopening", () => {
 
   test("either player reopens an agreed cut", async () => {
     const proposal = await proposed(duo, 9, 15);
-    expect(kindOf(await reopenCut(duo.pianist, duo.pieceId, { proposalId: proposal.id }))).toBe(
+    expect(kindOf(await reopenProposal(duo.pianist, duo.pieceId, { proposalId: proposal.id }))).toBe(
       "already-answered",
     );
     valued(await answerProposal(duo.soloist, duo.pieceId, agree(proposal)));
     valued(
-      await reopenCut(duo.pianist, duo.pieceId, { proposalId: proposal.id, reason: "The jury wants it." }),
+      await reopenProposal(duo.pianist, duo.pieceId, { proposalId: proposal.id, reason: "The jury wants it." }),
     );
     expect(await states()).toEqual(["reopened"]);
     expect(kindOf(await proposeCut(duo.soloist, duo.pieceId, cutOf(duo, 10, 12)))).toBe("done");

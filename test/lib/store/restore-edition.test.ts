@@ -10,7 +10,7 @@ import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { counterPropose } from "@/lib/store/proposals/counter-propose";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
-import { reopenCut } from "@/lib/store/proposals/reopen-cut";
+import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
 import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, valued } from "./duo";
 
 let store: Awaited<ReturnType<typeof openStore>>;
@@ -50,7 +50,7 @@ async function moveOn(): Promise<void> {
   await freeze();
   const moved = { ...cutOf(duo, 9, 13), proposalId: first.id, seenState: "agreed" };
   await agree(valued(await counterPropose(duo.pianist, duo.pieceId, moved)));
-  valued(await reopenCut(duo.soloist, duo.pieceId, { proposalId: second.id }));
+  valued(await reopenProposal(duo.soloist, duo.pieceId, { proposalId: second.id }));
   await agree(await proposed(duo, 18, 20));
   const settings = { ...printedTempo, fermataFactor: 3 };
   valued(await setTempoSettings(duo.soloist, duo.pieceId, { settings }));

@@ -9,7 +9,7 @@ import { Icon } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
 import { SayProblem } from "@/app/_ui/say";
 import { answerProposalAction } from "../actions/answer-proposal";
-import { reopenCutAction } from "../actions/reopen-cut";
+import { reopenProposalAction } from "../actions/reopen-proposal";
 import { withdrawProposalAction } from "../actions/withdraw-proposal";
 import styles from "./cut-buttons.module.css";
 import { firstName, otherPlayer } from "./person";
@@ -50,7 +50,7 @@ export function CutButtons({
     stay();
   };
   const reopen = async () => {
-    const reopened = await run(reopenCutAction, { ...about, reason: "" });
+    const reopened = await run(reopenProposalAction, { ...about, reason: "" });
     if (!reopened.ok) return;
     announce("Reopened. The bars are played again until you both agree.");
     stay();

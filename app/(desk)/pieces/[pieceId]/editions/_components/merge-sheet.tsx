@@ -15,7 +15,7 @@ import { sayGrade } from "../../_components/join-words";
 import { useAction } from "../../_components/use-action";
 import { counterProposeAction } from "../../actions/counter-propose";
 import { proposeCutAction } from "../../actions/propose-cut";
-import { reopenCutAction } from "../../actions/reopen-cut";
+import { reopenProposalAction } from "../../actions/reopen-proposal";
 import { setPartRolesAction } from "../../actions/set-part-roles";
 import { setTempoSettingsAction } from "../../actions/set-tempo-settings";
 import styles from "./merge-sheet.module.css";
@@ -196,7 +196,7 @@ function useTake(pieceId: string, { sourceHash, otherName, otherEdition }: Merge
         return run(counterProposeAction, { pieceId, ...counter });
       }
       case "reopen":
-        return run(reopenCutAction, { pieceId, proposalId: step.proposalId, reason });
+        return run(reopenProposalAction, { pieceId, proposalId: step.proposalId, reason });
       case "set tempi":
         return run(setTempoSettingsAction, { pieceId, settings: step.settings });
       case "set parts":
