@@ -12,6 +12,7 @@ import { type ListenManner, plainManner } from "./listen-manner";
 import type { ListenRequest } from "./listen-request";
 import { partKeys } from "./part-keys";
 import { playAs } from "./play-as";
+import { playRewrites } from "./play-rewrites";
 import type { Schedule, ScheduledNote, ScheduledPlace, ScheduledSeam, ScheduledSection } from "./schedule";
 import { soundNotes } from "./sound-notes";
 import { placeNotes } from "./struck-notes";
@@ -22,16 +23,17 @@ const pauseBetween = 1.2;
 
 /**
  * What sounds when a span, a join or the piece is listened to. Every onset is that of the tempo map; grace notes, and the
- * notes that wait for them at a start or behind a cut, are the only ones beside it.
+ * notes that wait for them at a start or behind a cut, and those of rolled chords but the lowest, are the only ones beside it.
  *
  * @throws RangeError if a place or a cut lies outside the piece, nothing is played there, or the tempo is out of range.
  */
 export function readSchedule(
-  score: Score,
+  printed: Score,
   map: TempoMap,
   request: ListenRequest,
   manner: ListenManner = { ...plainManner, hasCountIn: true },
 ): Schedule {
+  const score = playRewrites(printed, request.rewrites ?? []);
   const full = findPerformedOrder(score);
   const clock: PieceClock = { order: full, timeline: readTimeline(score, full, map) };
   const parts = findHeardParts(score);

@@ -2,6 +2,7 @@ import type { Note } from "@/lib/score/note";
 import { isEqualQuarters, type Quarters, subtractQuarters, writeQuarters } from "@/lib/score/quarters";
 import type { HeardPart } from "./heard-parts";
 import { type Loudness, readLoudness } from "./loudness";
+import { findRolls } from "./roll-chords";
 import type { ScheduledNote } from "./schedule";
 import type { PlacedGrace, PlacedNotes, StruckNote } from "./struck-notes";
 
@@ -32,6 +33,7 @@ interface Sounding {
  *   start and behind a cut there is nothing before them: there they come on the beat, and the note they lead to waits, for
  *   half its length at most.
  * - Staccato and the like shorten, accents and sforzati strengthen. A tied note keeps its length.
+ * - Of a rolled chord the lowest note comes on its beat, the others one after the other.
  */
 export function soundNotes(placed: PlacedNotes, sounding: Sounding): ScheduledNote[] {
   const { struck } = placed;
@@ -39,7 +41,11 @@ export function soundNotes(placed: PlacedNotes, sounding: Sounding): ScheduledNo
   const groups = groupGraces(placed.graces, struck, sounding);
   const waits = new Map(groups.flatMap(({ key, waits }) => (waits > 0 ? [[key, waits] as const] : [])));
   const steals = new Map(groups.flatMap(({ key, starts }) => [[key, starts] as const]));
-  const main = struck.map((one) => toScheduled(one, sounding, loudness, waits, steals));
+  const { secondsAt } = sounding;
+  const rolls = findRolls(struck, ({ from, to }) => secondsAt(to) - secondsAt(from));
+  const main = struck.map((one) =>
+    toScheduled(one, sounding, loudness, { waits, steals, rolled: rolls.get(one) ?? 0 }),
+  );
   const graces = groups.flatMap(({ slots }) =>
     slots.map(({ grace, from, to }) => soundGrace(grace, from, to, sounding, loudness)),
   );
@@ -54,15 +60,22 @@ function common({ part, voice }: Sounding, note: Note, midi: number) {
   return { noteId: note.id, role, voice, channel, midi, staff: note.staff };
 }
 
+interface Around {
+  /** What grace notes do to the notes that they lead to, and to those before them. */
+  readonly waits: ReadonlyMap<string, number>;
+  readonly steals: ReadonlyMap<string, number>;
+  /** How long it waits in its chord. */
+  readonly rolled: number;
+}
+
 function toScheduled(
   { note, midi, from, to, isPartial }: StruckNote,
   sounding: Sounding,
   loudness: Loudness,
-  waits: ReadonlyMap<string, number>,
-  steals: ReadonlyMap<string, number>,
+  { waits, steals, rolled }: Around,
 ): ScheduledNote {
   const { secondsAt } = sounding;
-  const onsetSeconds = secondsAt(from) + (isPartial ? 0 : (waits.get(keyOf(note, from)) ?? 0));
+  const onsetSeconds = secondsAt(from) + (isPartial ? 0 : (waits.get(keyOf(note, from)) ?? 0)) + rolled;
   const fullEnd = secondsAt(to);
   const stolen = Math.min(fullEnd, steals.get(keyOf(note, to)) ?? fullEnd);
   const isWhole = isEqualQuarters(subtractQuarters(to, from), note.duration);

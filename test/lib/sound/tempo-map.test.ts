@@ -4,6 +4,7 @@ import { readScore } from "@/lib/musicxml/read-score";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { groupByBar } from "@/lib/score/group-by-bar";
 import { leaveOut } from "@/lib/score/leave-out";
+import type { Note } from "@/lib/score/note";
 import { findPerformedOrder, type PerformedOrder } from "@/lib/score/performed-order";
 import { pieceLength } from "@/lib/score/piece-length";
 import { positionAt } from "@/lib/score/position-at";
@@ -41,7 +42,7 @@ function clockOnsets(score: Score, map: TempoMap, order: PerformedOrder): Map<st
     if (!bar) continue;
     const [from, to] = [addQuarters(bar.start, piece.from), addQuarters(bar.start, piece.to)];
     for (const note of byBar.get(piece.barIndex) ?? []) {
-      if (note.isGrace || note.tremolo) continue;
+      if (isBesideClock(note)) continue;
       if (compareQuarters(note.onset, from) < 0 || compareQuarters(note.onset, to) >= 0) continue;
       const known = onsets.get(note.id) ?? [];
       onsets.set(note.id, [...known, now + pageMs(note.onset) - pageMs(from)]);
@@ -50,6 +51,10 @@ function clockOnsets(score: Score, map: TempoMap, order: PerformedOrder): Map<st
   }
   return onsets;
 }
+
+/** Of a tremolo there are many, and of a rolled chord only the lowest comes on its beat. */
+const isBesideClock = ({ isGrace, tremolo, isArpeggiated }: Note): boolean =>
+  isGrace || tremolo !== null || isArpeggiated;
 
 /** Milliseconds from the beginning of the page. */
 function readPage(map: TempoMap): (written: Quarters) => number {
@@ -73,7 +78,7 @@ interface Compared {
   readonly largestMs: number;
 }
 
-/** Largest distance between what is scheduled and the clock; notes that wait for grace notes and tremolos aside. */
+/** Largest distance between what is scheduled and the clock; notes that wait for grace notes, tremolos and rolls aside. */
 function compareToClock(score: Score, map: TempoMap, cuts: readonly CutSpan[]): Compared {
   const order = leaveOut(score, findPerformedOrder(score), cuts);
   const clock = clockOnsets(score, map, order);
@@ -84,7 +89,7 @@ function compareToClock(score: Score, map: TempoMap, cuts: readonly CutSpan[]): 
   let [count, largestMs] = [0, 0];
   for (const { noteId, isGrace, onsetSeconds } of schedule.notes) {
     const note = notes.get(noteId);
-    if (!note || isGrace || note.tremolo) continue;
+    if (!note || isGrace || isBesideClock(note)) continue;
     const key = `${note.staff} ${note.voice} ${writeQuarters(note.onset)}`;
     const waits = waiting.has(key) && starts.some((start) => Math.abs(onsetSeconds - start) < 0.5);
     const known = clock.get(noteId) ?? [];
