@@ -7,7 +7,8 @@ import { engraverVersion } from "@/lib/engrave/engraver-version";
 import type { DrawnPassage } from "@/lib/engrave/passage/drawn-passage";
 import { engravePassage } from "@/lib/engrave/passage/engrave-passage";
 import { passageViews } from "@/lib/engrave/passage/passage-input";
-import { checkRewritePlaces, sayRewritePlaceProblem } from "@/lib/rewrites/check-rewrite-places";
+import { barSpanOf } from "@/lib/rewrites/bars-of-terms";
+import { checkRewriteFit } from "@/lib/rewrites/check-rewrite-fit";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { Score } from "@/lib/score/score";
 import { database } from "../database";
@@ -83,10 +84,10 @@ function findPart(score: Score, sourceHash: string, asked: Asked): Result<string
 function checkRewrite(score: Score, rewrite: RewriteTerms, asked: Asked): Result<string, StoreProblem> {
   if (rewrite.sourceHash !== asked.sourceHash)
     return invalid("The rewrite belongs to another file of the piece.");
-  const checked = checkRewritePlaces(score, rewrite);
-  if (!checked.ok) return invalid(sayRewritePlaceProblem(checked.problem));
-  const isAmongThem =
-    rewrite.from.barIndex >= asked.fromBar && rewrite.events.every(({ at }) => at.barIndex <= asked.toBar);
+  const fit = checkRewriteFit(score, rewrite);
+  if (!fit.ok) return invalid(fit.problem);
+  const { fromBar, toBar } = barSpanOf(rewrite);
+  const isAmongThem = fromBar >= asked.fromBar && toBar <= asked.toBar;
   return isAmongThem ? success(rewrite.partId) : invalid("The rewrite lies outside the bars that are drawn.");
 }
 
