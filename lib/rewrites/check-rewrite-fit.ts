@@ -7,14 +7,17 @@ import {
   compareQuarters,
   isEqualQuarters,
   laterOf,
+  noQuarters,
   type Quarters,
   readQuarters,
 } from "@/lib/score/quarters";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { Score } from "@/lib/score/score";
 import { barSpanOf } from "./bars-of-terms";
-import { checkRewritePlaces, sayRewritePlaceProblem } from "./check-rewrite-places";
 import { readBarEvents } from "./read-bar-events";
+
+/** A piano has two staves; some reductions are printed on more. */
+const fewestStaves = 2;
 
 interface Stretch {
   readonly start: Quarters;
@@ -29,43 +32,69 @@ interface Stretch {
  * Else what is wrong and where, in a sentence.
  */
 export function checkRewriteFit(score: Score, terms: RewriteTerms): Result<RewriteTerms, string> {
-  const places = checkRewritePlaces(score, terms);
-  if (!places.ok) return failure(sayRewritePlaceProblem(places.problem));
   const part = score.parts.find(({ id }) => id === terms.partId);
-  if (!part) throw new RangeError(`No part ${terms.partId}, though it was found`);
-  const { fromBar, toBar } = barSpanOf(terms);
-  const bars = score.bars.slice(fromBar, toBar + 1);
-  const last = bars.at(-1);
-  const endsWhole =
-    last && (terms.to.offset === "0" || isEqualQuarters(toPosition(terms.to).offset, last.length));
-  if (!endsWhole || terms.from.offset !== "0")
-    return failure("A rewrite takes whole bars: it begins and ends at a bar line.");
+  if (!part) return failure(`The music has no part ${terms.partId}.`);
+  if (part.role !== "reduction") return failure(`${part.name} is not the part that the pianist plays.`);
+  const span = findSpan(score, terms);
+  if (!span.ok) return span;
+  const bars = span.value;
+  const [first, last] = [bars[0], bars.at(-1)];
+  if (!first || !last) return failure("A rewrite is of one bar at least.");
+  const strange = terms.events.find(({ at }) => at.barIndex < first.index || at.barIndex > last.index);
+  if (strange) return failure(`A note stands outside of the bars of the rewrite (${sayBars(first, last)}).`);
   for (const bar of bars) {
     const fault = findBarFault(score, part, bar, terms.events);
     if (fault !== null) return failure(fault);
   }
   const events = [...terms.events].sort(byPlace);
-  const to = toPositionTerms({ barIndex: toBar, offset: last.length });
-  return success({ ...terms, to, events });
+  const to = toPositionTerms({ barIndex: last.index, offset: last.length });
+  return success({ ...terms, from: { barIndex: first.index, offset: "0" }, to, events });
+}
+
+function findSpan(score: Score, terms: RewriteTerms): Result<readonly Bar[], string> {
+  const whole = "A rewrite takes whole bars: it begins and ends at a bar line.";
+  const outside = `These bars are not in the piece, which has ${score.bars.length} bars.`;
+  const { fromBar, toBar } = barSpanOf(terms);
+  const last = score.bars[toBar];
+  if (toBar < fromBar) return failure("A rewrite has one bar at least, and ends after it begins.");
+  if (!last) return failure(outside);
+  const { offset } = toPosition(terms.to);
+  const endsWhole = offset.num === 0 || isEqualQuarters(offset, last.length);
+  return terms.from.offset === "0" && endsWhole
+    ? success(score.bars.slice(fromBar, toBar + 1))
+    : failure(whole);
 }
 
 function findBarFault(score: Score, part: Part, bar: Bar, all: readonly RewriteEvent[]): string | null {
   const events = all.filter(({ at }) => at.barIndex === bar.index);
-  if (events.some(({ tied, pitches }) => tied.some((place) => place >= pitches.length)))
-    return `A tie in bar ${bar.label} belongs to no note.`;
+  const wrong = events.map((event) => findEventFault(part, bar, event)).find((fault) => fault !== null);
+  if (wrong) return wrong;
   const written = byVoice(events, stretchOf);
   const printed = byVoice(readBarEvents(score, part, bar.index), ({ offset, length }) => ({
     start: offset,
     end: addQuarters(offset, length),
   }));
-  for (const voice of new Set([...printed.keys(), ...written.keys()])) {
-    const [own = [], before] = [written.get(voice), printed.get(voice)];
-    if (before && !isSameCover(own, before))
+  for (const [voice, stretches] of printed) {
+    const own = written.get(voice) ?? [];
+    if (!isSameCover(own, stretches))
       return `${sayVoice(voice, bar)} is not as long as it is printed. Fill it with rests, or shorten what is too long.`;
     // A file may let a printed voice run over itself; a rewrite does so only there.
-    if (overlaps(own) && !(before && overlaps(before)))
-      return `${sayVoice(voice, bar)} has two things at one time.`;
+    if (overlaps(own) && !overlaps(stretches)) return sayTwice(voice, bar);
   }
+  for (const [voice, stretches] of written) {
+    if (printed.has(voice)) continue;
+    if (overlaps(stretches)) return sayTwice(voice, bar);
+    const reach = stretches.reduce((far, { end }) => laterOf(far, end), noQuarters);
+    if (compareQuarters(reach, bar.length) > 0)
+      return `${sayVoice(voice, bar)} runs over the end of the bar.`;
+  }
+  return null;
+}
+
+function findEventFault(part: Part, bar: Bar, { staff, pitches, tied }: RewriteEvent): string | null {
+  if (staff > Math.max(fewestStaves, part.staffCount))
+    return `A note of bar ${bar.label} stands on staff ${staff}, which ${part.name} does not have.`;
+  if (tied.some((place) => place >= pitches.length)) return `A tie in bar ${bar.label} belongs to no note.`;
   return null;
 }
 
@@ -122,6 +151,11 @@ function sayVoice(key: string, bar: Bar): string {
   const [staff, voice] = key.split(" ");
   return `Voice ${voice} of staff ${staff} in bar ${bar.label}`;
 }
+
+const sayTwice = (key: string, bar: Bar) => `${sayVoice(key, bar)} has two things at one time.`;
+
+const sayBars = (first: Bar, last: Bar) =>
+  first === last ? `bar ${first.label}` : `bars ${first.label}–${last.label}`;
 
 function byPlace(a: RewriteEvent, b: RewriteEvent): number {
   const offsetOf = (at: PositionTerms) => toPosition(at).offset;
