@@ -1,23 +1,10 @@
 import { beforeEach, describe, expect, test } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
-import { KeptRuns, type RunStorage } from "@/app/_stopwatch/kept-runs";
+import { type KeptRuns, keptRuns } from "@/app/_stopwatch/kept-runs";
 import { type Run, startRun, tapRun } from "@/app/_stopwatch/run";
 import { type SendRun, sendRun } from "@/app/_stopwatch/send-run";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
-
-function memory(): RunStorage & { readonly entries: Map<string, string> } {
-  const entries = new Map<string, string>();
-  return {
-    entries,
-    get length() {
-      return entries.size;
-    },
-    key: (index) => [...entries.keys()][index] ?? null,
-    getItem: (key) => entries.get(key) ?? null,
-    setItem: (key, value) => void entries.set(key, value),
-    removeItem: (key) => void entries.delete(key),
-  };
-}
+import { memoryStorage } from "../_offline/memory-storage";
 
 const sections = [{ name: "A", isLetter: true, plannedSeconds: 10 }];
 const target = { performanceId: null, name: "Run-through", place: "", remarks: "" };
@@ -31,18 +18,18 @@ function runOf(last: number): Run {
   return { ...tapRun(run, 1_010_000), target };
 }
 
-let storage: ReturnType<typeof memory>;
+let storage: ReturnType<typeof memoryStorage>;
 let kept: KeptRuns;
 beforeEach(() => {
-  storage = memory();
-  kept = new KeptRuns("nerys", storage);
+  storage = memoryStorage();
+  kept = keptRuns("nerys", storage);
 });
 
 describe("runs on the device", () => {
   test("are there again after a reload, the last one first, each person’s own", () => {
     for (const last of [1, 3, 2]) kept.keep(runOf(last));
-    expect(new KeptRuns("nerys", storage).list()).toEqual([runOf(3), runOf(2), runOf(1)]);
-    expect(new KeptRuns("matthis", storage).list()).toEqual([]);
+    expect(keptRuns("nerys", storage).list()).toEqual([runOf(3), runOf(2), runOf(1)]);
+    expect(keptRuns("matthis", storage).list()).toEqual([]);
     kept.letGo(runOf(2).runId);
     expect(kept.list()).toHaveLength(2);
   });
@@ -58,12 +45,12 @@ describe("runs on the device", () => {
 
   test("a browser that keeps nothing is noticed", () => {
     const full = {
-      ...memory(),
+      ...memoryStorage(),
       setItem: () => {
         throw new Error("full");
       },
     };
-    expect(new KeptRuns("nerys", full).keep(runOf(1))).toBe(false);
+    expect(keptRuns("nerys", full).keep(runOf(1))).toBe(false);
   });
 });
 
