@@ -121,9 +121,9 @@ async function keepContent(store: KeptStore, address: string): Promise<Part | nu
   return { address, bytes: body.byteLength };
 }
 
-/** The engraving with all its pictures, as far as there is room; nothing while it is still being made. */
+/** The engraving with all its pictures, as far as there is room. */
 async function keepEngraving(store: KeptStore, address: string): Promise<Part[]> {
-  const answer = await fetchOk(address, "application/json");
+  const answer = await fetchEngraving(store, address);
   const text = (await answer?.text()) ?? "";
   const engraving = engravingSchema.safeParse(parseJson(text));
   if (!engraving.success) return [];
@@ -139,6 +139,15 @@ async function keepEngraving(store: KeptStore, address: string): Promise<Part[]>
     parts.push(...kept);
   }
   return parts;
+}
+
+/** While the server is away, or still makes a newer one, what was put by before: a lost connection takes nothing away. */
+async function fetchEngraving(store: KeptStore, address: string): Promise<Response | null> {
+  const headers = { accept: "application/json" };
+  const answer = await fetch(address, { headers, credentials: "same-origin" }).catch(() => null);
+  if (answer?.status === 200 && !answer.redirected) return answer;
+  const isOnlyLate = answer === null || answer.status === 202 || answer.status >= 500;
+  return isOnlyLate ? store.find(address) : null;
 }
 
 /** Pictures of a piece lie in one place, those of its editions too. */

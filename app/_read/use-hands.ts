@@ -1,6 +1,6 @@
 "use client";
 
-import { type MouseEvent, type PointerEvent, useEffect, useRef } from "react";
+import { type PointerEvent, type TouchEvent, useEffect, useRef } from "react";
 import { readGesture } from "./read-gesture";
 import { readKey } from "./read-key";
 import { tapZone } from "./tap-zone";
@@ -35,12 +35,11 @@ interface Touching {
 }
 
 /**
- * Turns by taps and swipes on what gets these handlers. A tap waits for the click that the browser makes of it: the bar it
- * brings would get that click otherwise.
+ * Turns by taps and swipes on what gets these handlers. It does not wait for the click that a browser makes of a tap: soon
+ * after a swipe Chromium makes none. Nor may a click come afterwards, which would press what the tap has brought.
  */
 export function useFingers(ask: Ask) {
   const touching = useRef<Touching | null>(null);
-  const isTap = useRef(false);
   const lift = (event: PointerEvent, isCancelled: boolean) => {
     const now = touching.current;
     if (!now?.pointers.delete(event.pointerId)) return;
@@ -51,20 +50,21 @@ export function useFingers(ask: Ask) {
     const gesture = readGesture({
       ...{ fromX: now.from.x, fromY: now.from.y, toX: clientX, toY: clientY, fingers: now.fingers },
     });
-    isTap.current = gesture === "tap";
-    if (gesture !== null && gesture !== "tap") ask(gesture);
+    if (gesture === null) return;
+    const size = { width: window.innerWidth, height: window.innerHeight };
+    ask(gesture === "tap" ? tapZone(clientX, clientY, size) : gesture);
   };
   return {
-    onClick: ({ clientX, clientY }: MouseEvent) => {
-      if (!isTap.current) return;
-      isTap.current = false;
-      ask(tapZone(clientX, clientY, { width: window.innerWidth, height: window.innerHeight }));
+    onTouchEnd: (event: TouchEvent) => {
+      if (event.cancelable) event.preventDefault();
     },
     onPointerDown: (event: PointerEvent) => {
       if (event.button !== 0) return;
       // Also when it goes up elsewhere.
       event.currentTarget.setPointerCapture(event.pointerId);
       const from = { x: event.clientX, y: event.clientY };
+      // The first finger of all: whatever did not go up before was lost.
+      if (event.isPrimary) touching.current = null;
       touching.current ??= { from, pointers: new Set(), fingers: 0 };
       touching.current.pointers.add(event.pointerId);
       touching.current.fingers = Math.max(touching.current.fingers, touching.current.pointers.size);
