@@ -5,6 +5,7 @@ import { readWrittenClock } from "@/lib/score/written-seconds";
 import { type BarOptions, findBarOptions } from "./bar-strains";
 import type { TimedNote } from "./hand-stroke";
 import type { HandsProfile } from "./hands-profile";
+import { longestLookBack } from "./strains/rates";
 import { findStruckNotes } from "./struck-note";
 import { timeNotes } from "./time-notes";
 
@@ -20,9 +21,6 @@ export interface BarDemand {
   /** Null for a bar in which the pianist rests. */
   readonly options: BarOptions | null;
 }
-
-/** Moments before a bar that tell where the hands come from: as many as the longest rate needs. */
-const momentsBefore = 5;
 
 /**
  * How the pianist's part lies under these hands, bar by bar in the written order. Each way of sharing a bar between the
@@ -50,10 +48,10 @@ export function* assessHandsInSteps(score: Score, map: TempoMap, hands: HandsPro
   return { hands, bars };
 }
 
-/** Index of the first note of the moments before `first`. */
+/** Index of the first note of the moments before `first` that tell where the hands come from. */
 function stepBack(notes: readonly TimedNote[], first: number): number {
   let index = first;
-  for (let moment = 0; moment < momentsBefore && index > 0; moment += 1) {
+  for (let moment = 0; moment < longestLookBack && index > 0; moment += 1) {
     const { seconds } = notes[index - 1] as TimedNote;
     while (index > 0 && (notes[index - 1] as TimedNote).seconds === seconds) index -= 1;
   }

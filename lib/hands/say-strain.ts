@@ -1,5 +1,6 @@
 import { sayInterval } from "./say-interval";
 import type { Strain } from "./strain";
+import { beyondReach } from "./strains/stretch";
 
 const hands = { left: "Left hand", right: "Right hand" } as const;
 
@@ -17,7 +18,7 @@ export function sayStrain(strain: Strain): string {
 function sayDemand({ kind, figure: asked, limit, availableSeconds, load }: Strain): string {
   switch (kind) {
     case "stretch":
-      return `${sayInterval(asked)} struck together; ${sayInterval(limit)} lies well for you`;
+      return `${sayInterval(asked)} struck together${isBroken(load) ? ", to be broken" : ""}; ${sayInterval(limit)} lies well for you`;
     case "held note":
       return `${sayInterval(asked)} from a held note to what moves beside it; let go into the pedal`;
     case "too many notes":
@@ -36,5 +37,8 @@ function sayDemand({ kind, figure: asked, limit, availableSeconds, load }: Strai
       return `${figure(asked)} notes a second; you manage ${figure(limit)} with ease`;
   }
 }
+
+/** Wider than the hand, and no more than what one breaks without a sign. */
+const isBroken = (load: number): boolean => load >= beyondReach && load < 2;
 
 const figure2 = (value: number): string => value.toFixed(2);

@@ -2,8 +2,16 @@ import type { Note } from "@/lib/score/note";
 import type { Part } from "@/lib/score/part";
 import { midiNumber } from "@/lib/score/pitch";
 import { isPlayed } from "@/lib/score/playing-spans";
-import { addQuarters, compareQuarters, type Quarters, writeQuarters } from "@/lib/score/quarters";
+import {
+  addQuarters,
+  compareQuarters,
+  type Quarters,
+  quartersAsNumber,
+  writeQuarters,
+} from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
+import { shareTremolos } from "@/lib/score/share-tremolos";
+import { strokeLength } from "@/lib/score/tremolo-stroke";
 import type { HandName } from "./hands-profile";
 
 /** A key that is pressed: tied notes are pressed once. */
@@ -41,7 +49,7 @@ function handOf(part: Part, partIndex: number, partCount: number): (staff: numbe
 function strikePart(part: Part, handOfStaff: (staff: number) => HandName): StruckNote[] {
   const struck: StruckNote[] = [];
   const open = new Map<string, number>();
-  for (const note of part.notes) {
+  for (const note of shareTremolos(part.notes)) {
     if (!note.sounding || !isPlayed(note)) continue;
     const midi = Math.round(midiNumber(note.sounding));
     const end = addQuarters(note.onset, note.duration);
@@ -61,8 +69,8 @@ function strikePart(part: Part, handOfStaff: (staff: number) => HandName): Struc
   return struck;
 }
 
-/** One stroke through the stem is eighths, two are sixteenths, three and more thirty-seconds (MusicXML 4.0, `tremolo`). */
-function strokesOf({ tremolo }: Note): number {
+/** The two notes of a tremolo to and fro have none: the hand rocks between them as fast as it likes. */
+function strokesOf({ duration, tremolo }: Note): number {
   if (tremolo === null || tremolo.type === "start" || tremolo.type === "stop") return 0;
-  return tremolo.type === "unmeasured" ? 8 : 2 ** Math.min(3, tremolo.marks);
+  return 1 / quartersAsNumber(strokeLength(duration, tremolo));
 }

@@ -54,7 +54,7 @@ function takeSound(
     isHidden: note.isHidden,
     tieStart: note.tieStart,
     tieStop: note.tieStop,
-    tremolo: note.tremolo,
+    tremolo: tremoloOf(note),
     articulations: note.articulations,
     ornaments: note.ornaments,
     hasFermata: note.hasFermata,
@@ -65,6 +65,19 @@ function takeSound(
   state.draft.notes[state.barIndex]?.push(drafted);
   if (!isChordMember && !note.isGrace) state.advance(duration);
 }
+
+/** With the tuplet that a repeated note stands in. A tremolo to and fro is written as two in the time of one, which is none. */
+function tremoloOf({ tremolo, isGrace, actual, normal }: NoteElement): Note["tremolo"] {
+  if (tremolo === null || isGrace || !isTuplet(actual, normal)) return tremolo;
+  return tremolo.type === "start" || tremolo.type === "stop"
+    ? tremolo
+    : { ...tremolo, tuplet: { actual, normal } };
+}
+
+const mostInTuplet = 64;
+const isTuplet = (actual: number, normal: number): boolean =>
+  actual !== normal &&
+  [actual, normal].every((count) => Number.isInteger(count) && count >= 1 && count <= mostInTuplet);
 
 function tellPitchFault({ pitchFault }: NoteElement, state: MeasureState): void {
   if (pitchFault === "pitch") {

@@ -1,6 +1,6 @@
 import type { Note, Rest } from "@/lib/score/note";
 import type { Pitch } from "@/lib/score/pitch";
-import { type Quarters, writeQuarters } from "@/lib/score/quarters";
+import { type Quarters, scaleQuarters, writeQuarters } from "@/lib/score/quarters";
 import { findNoteValue, type NoteValue } from "./note-type";
 import { element, type XmlElement } from "./xml-tree";
 
@@ -24,7 +24,7 @@ export function writeNote(note: Note, count: (time: Quarters) => number, hasStav
     ...duration,
     ...(note.isCue ? [] : tie("tie")),
     text("voice", note.voice),
-    ...writeValue(note.isGrace ? graceValue : drawnAs(note.duration)),
+    ...writeValue(note.isGrace ? graceValue : drawnValue(note)),
     ...writeStaff(note.staff, hasStaves),
     ...writeNotations(note, tie("tied")),
     ...(note.lyric === null ? [] : [element("lyric", { number: "1" }, text("text", note.lyric))]),
@@ -67,6 +67,14 @@ function drawnAs(duration: Quarters): NoteValue | null {
   const value = duration.num > 0 ? findNoteValue(duration) : null;
   if (values.size < 1000) values.set(key, value);
   return value;
+}
+
+/** A tremolo says what tuplet it stands in; other notes are drawn by their length. */
+function drawnValue({ duration, tremolo }: Note): NoteValue | null {
+  if (!tremolo?.tuplet) return drawnAs(duration);
+  const { actual, normal } = tremolo.tuplet;
+  const value = drawnAs(scaleQuarters(duration, actual, normal));
+  return value?.actual === value?.normal ? value && { ...value, actual, normal } : drawnAs(duration);
 }
 
 function writeValue(value: NoteValue | null): XmlElement[] {

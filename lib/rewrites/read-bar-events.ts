@@ -1,10 +1,11 @@
 import type { RewritePitch } from "@/lib/edition/rewrite-terms";
-import type { Note, Rest } from "@/lib/score/note";
+import type { Note, Rest, Tremolo } from "@/lib/score/note";
 import type { Part } from "@/lib/score/part";
 import type { Pitch } from "@/lib/score/pitch";
 import { isPlayed } from "@/lib/score/playing-spans";
-import { addQuarters, isEqualQuarters, subtractQuarters } from "@/lib/score/quarters";
+import { addQuarters, isEqualQuarters, scaleQuarters, subtractQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
+import { strokeLength } from "@/lib/score/tremolo-stroke";
 import { type BarEvent, inOrder, midiOf } from "./bar-event";
 
 /** Voices of the lower staff are numbered from here on, as notation programs do. */
@@ -41,7 +42,7 @@ export function readBarEvents(score: Score, part: Part, barIndex: number): BarEv
       }),
     );
   const chords = chordsOf(notes).map((chord) => ({ ...place(chord[0] as Note), ...readChord(chord), chord }));
-  return inOrder([...joinTremolos(chords), ...silent]);
+  return inOrder([...joinTremolos(chords).flatMap(writeOutTuplet), ...silent]);
 }
 
 function numberVoices(items: readonly (Note | Rest)[]): (item: Note | Rest) => number {
@@ -75,7 +76,7 @@ function readChord(
   chord: readonly Note[],
 ): Pick<BarEvent, "pitches" | "tied" | "tremolo" | "isRolled" | "isAccented"> {
   const sorted = [...chord].sort((a, b) => midiOf(toTerms(a.written)) - midiOf(toTerms(b.written)));
-  const marks = sorted.find(({ tremolo }) => tremolo?.type === "single")?.tremolo?.marks ?? 0;
+  const marks = Math.max(...sorted.map(({ tremolo }) => marksOf(tremolo)));
   return {
     pitches: sorted.map(({ written }) => toTerms(written)),
     tied: sorted.flatMap(({ tieStart }, index) => (tieStart ? [index] : [])),
@@ -85,6 +86,12 @@ function readChord(
       articulations.some((name) => name === "accent" || name === "strong-accent"),
     ),
   };
+}
+
+/** Of a note or chord that is repeated; an unmeasured tremolo is written with three. Common practice. */
+function marksOf(tremolo: Tremolo | null): number {
+  if (tremolo === null || tremolo.type === "start" || tremolo.type === "stop") return 0;
+  return tremolo.type === "unmeasured" ? 3 : tremolo.marks;
 }
 
 /** Quarter tones have no key on a piano: the nearest one. */
@@ -100,7 +107,7 @@ function toTerms(pitch: Pitch | null): RewritePitch {
 type Chord = BarEvent & { readonly chord: readonly Note[] };
 
 /** The two sides of a tremolo are one event. */
-function joinTremolos(chords: readonly Chord[]): BarEvent[] {
+function joinTremolos(chords: readonly Chord[]): Chord[] {
   const second = new Set<Chord>();
   const joined = chords.map((first): Chord => {
     const start = first.chord.find(({ tremolo }) => tremolo?.type === "start")?.tremolo;
@@ -119,9 +126,23 @@ function joinTremolos(chords: readonly Chord[]): BarEvent[] {
       tremolo: { strokes: Math.max(1, Math.min(4, start.marks)), other: other.pitches },
     };
   });
-  return joined.flatMap(({ chord: _chord, ...event }, index) =>
-    second.has(chords[index] as Chord) ? [] : [event],
-  );
+  return joined.filter((_event, index) => !second.has(chords[index] as Chord));
+}
+
+/** Strokes in a tuplet one by one, because the sign of an event means halves, quarters and so on. */
+function writeOutTuplet({ chord, ...event }: Chord): BarEvent[] {
+  const tremolo = chord.find((note) => note.tremolo?.tuplet)?.tremolo;
+  if (!tremolo || event.tremolo === null) return [event];
+  const length = strokeLength(event.length, tremolo);
+  const count = (event.length.num * length.den) / (event.length.den * length.num);
+  if (!Number.isInteger(count)) return [event];
+  return Array.from({ length: count }, (_, index) => ({
+    ...event,
+    ...{ offset: addQuarters(event.offset, scaleQuarters(length, index)), length, tremolo: null },
+    tied: index === count - 1 ? event.tied : [],
+    isRolled: index === 0 && event.isRolled,
+    isAccented: index === 0 && event.isAccented,
+  }));
 }
 
 /** Whether a bar has anything that a rewrite cannot write: grace notes of a player's. */

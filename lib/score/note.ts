@@ -11,6 +11,11 @@ export interface Tremolo {
   /** `single` repeats one note or chord; `start`/`stop` are the two notes that alternate. */
   readonly type: "single" | "start" | "stop" | "unmeasured";
   readonly marks: number;
+  /**
+   * Of a note or chord that is repeated in a tuplet: so many in the time of so many. Without it there is none; two notes
+   * that alternate never have one, because files write their double value so.
+   */
+  readonly tuplet?: { readonly actual: number; readonly normal: number };
 }
 
 /** A sounding note, as written on the page. */

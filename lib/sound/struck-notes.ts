@@ -10,13 +10,13 @@ import {
   earlierOf,
   isEqualQuarters,
   type Quarters,
-  quarters,
-  quartersAsNumber,
   scaleQuarters,
   subtractQuarters,
   writeQuarters,
 } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
+import { shareTremolos } from "@/lib/score/share-tremolos";
+import { strokeLength } from "@/lib/score/tremolo-stroke";
 
 /** A note as it is struck, in performed time; what is tied to it is in it. */
 export interface StruckNote {
@@ -64,7 +64,7 @@ export function placeNotes(
   part: Part,
   breaks: ReadonlySet<string>,
 ): PlacedNotes {
-  const byBar = groupByBar(part.notes.filter(isHeard));
+  const byBar = groupByBar(shareTremolos(part.notes).filter(isHeard));
   const struck: StruckNote[] = [];
   const graces: PlacedGrace[] = [];
   const ties = new OpenTies();
@@ -151,8 +151,6 @@ class OpenTies {
   }
 }
 
-/** Marks that an unmeasured tremolo is played with: 32nds. Common practice. */
-const unmeasuredMarks = 3;
 /** More strokes than this for one note are no music any more. */
 const mostStrokes = 512;
 
@@ -162,12 +160,13 @@ const mostStrokes = 512;
  */
 function strokes(
   note: Note,
-  { type, marks }: Tremolo,
+  tremolo: Tremolo,
   span: { readonly from: Quarters; readonly to: Quarters },
   piece: PerformedBar,
   make: (from: Quarters) => Pick<StruckNote, "note" | "midi" | "isFirst">,
 ): StruckNote[] {
-  const unit = strokeLength(note.duration, type === "unmeasured" ? unmeasuredMarks : marks);
+  const unit = strokeLength(note.duration, tremolo);
+  const { type } = tremolo;
   const alternates = type === "start" || type === "stop";
   const step = alternates ? scaleQuarters(unit, 2) : unit;
   const begin = type === "stop" ? addQuarters(subtractQuarters(span.from, note.duration), unit) : span.from;
@@ -183,10 +182,4 @@ function strokes(
     from = addQuarters(from, step);
   }
   return made;
-}
-
-/** A mark halves the value: one on a quarter is eighths. The flags that a shorter note has count as well. */
-function strokeLength(duration: Quarters, marks: number): Quarters {
-  const flags = Math.max(0, Math.ceil(Math.log2(1 / Math.max(quartersAsNumber(duration), 1 / 64))));
-  return quarters(1, 2 ** Math.min(Math.max(marks + flags, 1), 6));
 }

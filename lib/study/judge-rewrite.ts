@@ -2,19 +2,21 @@ import { barAtTempo } from "@/lib/hands/at-tempo";
 import { findPrintedOption } from "@/lib/hands/bar-strains";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
 import type { Strain } from "@/lib/hands/strain";
+import { beyondReach } from "@/lib/hands/strains/stretch";
 import type { StruckNote } from "@/lib/hands/struck-note";
 import { timeNotes } from "@/lib/hands/time-notes";
 import { type BarEvent, endOf, midiOf, soundedBy } from "@/lib/rewrites/bar-event";
 import type { JudgeBar } from "@/lib/rewrites/choose-rewrites";
 import { readBarEvents } from "@/lib/rewrites/read-bar-events";
 import type { Part } from "@/lib/score/part";
-import { addQuarters, type Quarters, writeQuarters } from "@/lib/score/quarters";
+import { addQuarters, type Quarters, quartersAsNumber, writeQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import type { TempoMap } from "@/lib/score/tempo-map";
+import { strokeLength } from "@/lib/score/tremolo-stroke";
 import { readWrittenClock } from "@/lib/score/written-seconds";
 
-/** More than this and the hand does not get there, whatever the tempo. */
-const beyond = 2;
+/** From here on a hand has too few fingers, whatever the tempo. */
+const tooMany = 2;
 
 /** As `JudgeBar`, and why: the strains of the bar, the heaviest first. */
 type JudgeBarWithReasons = (
@@ -53,7 +55,8 @@ export function judgeUnder(
     const share = barAtTempo({ barIndex, options }, pace).printed;
     const strains = share?.strains ?? [];
     const isBeyond = strains.some(
-      ({ kind, load }) => (kind === "stretch" || kind === "too many notes") && load >= beyond,
+      ({ kind, load }) =>
+        (kind === "stretch" && load >= beyondReach) || (kind === "too many notes" && load >= tooMany),
     );
     return { load: share?.load ?? 0, isWithinReach: !isBeyond, strains };
   };
@@ -77,9 +80,13 @@ function strike(
         staffHand: staffCount > 1 && event.staff >= staffCount ? "left" : "right",
         ...{ onset: at(event.offset), end: at(endOf(event)) },
         isRolled: event.isRolled || (event.tremolo?.other.length ?? 0) > 0,
-        strokesPerQuarter:
-          event.tremolo && event.tremolo.other.length === 0 ? 2 ** Math.min(3, event.tremolo.strokes) : 0,
+        strokesPerQuarter: strokesOf(event),
       };
     }),
   );
+}
+
+function strokesOf({ length, tremolo }: BarEvent): number {
+  if (tremolo === null || tremolo.other.length > 0) return 0;
+  return 1 / quartersAsNumber(strokeLength(length, { type: "single", marks: tremolo.strokes }));
 }

@@ -1,6 +1,7 @@
+import { findNoteValue } from "@/lib/musicxml/note-type";
 import type { Bar, KeySignature } from "@/lib/score/bar";
 import type { Direction } from "@/lib/score/direction";
-import type { Note, Rest } from "@/lib/score/note";
+import type { Note, Rest, Tremolo } from "@/lib/score/note";
 import type { ClefChange, KeyChange, Part } from "@/lib/score/part";
 import {
   addQuarters,
@@ -190,9 +191,7 @@ class BarMaker {
       isHidden: choices.oneIn(12),
       tieStart: choices.oneIn(6),
       tieStop: choices.oneIn(6),
-      tremolo: choices.oneIn(12)
-        ? { type: choices.pick(["single", "start", "stop", "unmeasured"]), marks: choices.below(9) }
-        : null,
+      tremolo: choices.oneIn(12) ? this.makeTremolo(duration) : null,
       articulations: choices.pick([[], [], [], ["staccato"], ["accent", "breath-mark"], ["caesura"]]),
       ornaments: choices.pick([[], [], [], ["trill-mark"], ["turn", "wavy-line"]]),
       hasFermata: choices.oneIn(10),
@@ -203,6 +202,20 @@ class BarMaker {
       })),
       lyric: choices.oneIn(10) ? choices.pick(["la", "<i>Ah!</i>", "d’a & ‿"]) : null,
     });
+  }
+
+  /** A repeated note in a tuplet says so, as its length is written in one, or as a longer value struck in triplets. */
+  private makeTremolo(duration: Quarters): Tremolo {
+    const { choices } = this;
+    const type = choices.pick(["single", "start", "stop", "unmeasured"] as const);
+    const tremolo = { type, marks: choices.below(9) };
+    if (type === "start" || type === "stop" || duration.num === 0) return tremolo;
+    const value = findNoteValue(duration);
+    const longer = findNoteValue(scaleQuarters(duration, 3, 2));
+    const isStruckInTriplets = longer?.actual === 1 && choices.oneIn(2);
+    if (isStruckInTriplets) return { ...tremolo, tuplet: { actual: 3, normal: 2 } };
+    if (value === null || value.actual === value.normal) return tremolo;
+    return { ...tremolo, tuplet: { actual: value.actual, normal: value.normal } };
   }
 
   private makeDirection(bar: Bar): Direction {

@@ -30,6 +30,8 @@ interface Step {
   /** The least of the worst step's load on the way to each place, from `from` on. */
   readonly from: number;
   readonly worst: Float64Array;
+  /** The way there in semitones: of ways that are as easy, the one on which the hand moves least. */
+  readonly moved: Uint16Array;
   /** The place before, for each place. */
   readonly before: Int16Array;
 }
@@ -57,23 +59,30 @@ export function findLeap(strokes: readonly HandStroke[], hands: HandsProfile, ha
 
 function start(from: number, to: number): Step {
   const size = to - from + 1;
-  return { from, worst: new Float64Array(size), before: new Int16Array(size) };
+  return {
+    from,
+    worst: new Float64Array(size),
+    moved: new Uint16Array(size),
+    before: new Int16Array(size),
+  };
 }
 
 function takeStep(previous: Step, from: number, to: number, perSecond: number): Step {
   const step = start(from, to);
   for (let place = from; place <= to; place += 1) {
-    let [best, bestBefore] = [Number.POSITIVE_INFINITY, previous.from];
+    let [best, least, bestBefore] = [Number.POSITIVE_INFINITY, 0, previous.from];
     for (let index = 0; index < previous.worst.length; index += 1) {
       const before = previous.from + index;
-      const load = Math.max(
-        previous.worst[index] as number,
-        (need[Math.abs(place - before)] as number) * perSecond,
-      );
-      if (load < best) [best, bestBefore] = [load, before];
+      const semitones = Math.abs(place - before);
+      const load = Math.max(previous.worst[index] as number, (need[semitones] as number) * perSecond);
+      if (load > best) continue;
+      const moved = (previous.moved[index] as number) + semitones;
+      if (load < best || moved < least) [best, least, bestBefore] = [load, moved, before];
     }
-    step.worst[place - from] = best;
-    step.before[place - from] = bestBefore;
+    const index = place - from;
+    step.worst[index] = best;
+    step.moved[index] = least;
+    step.before[index] = bestBefore;
   }
   return step;
 }
@@ -86,7 +95,7 @@ function tellWorst(
 ): Found | null {
   const last = steps.at(-1);
   if (!last) return null;
-  let place = last.from + last.worst.indexOf(Math.min(...last.worst));
+  let place = bestEnd(last);
   let hardest: Found | null = null;
   for (let index = steps.length - 1; index > 0; index -= 1) {
     const step = steps[index] as Step;
@@ -95,7 +104,8 @@ function tellWorst(
     const availableSeconds = stroke.seconds - strokeBefore.seconds;
     const limit = (need[Math.abs(place - before)] as number) * hands.leaps;
     const load = limit / availableSeconds;
-    if (load > (hardest?.load ?? 0)) {
+    // Of equals the first: the others may only be as hard because that one is.
+    if (load > 0 && load >= (hardest?.load ?? 0)) {
       const figure = Math.abs(place - before);
       const about = { kind: "leap", hand, isTimed: true } as const;
       hardest = { ...about, load, figure, limit, availableSeconds, strokes: [strokeBefore, stroke] };
@@ -103,6 +113,16 @@ function tellWorst(
     place = before;
   }
   return hardest;
+}
+
+function bestEnd({ from, worst, moved }: Step): number {
+  let best = 0;
+  for (let index = 1; index < worst.length; index += 1) {
+    const difference = (worst[index] as number) - (worst[best] as number);
+    const isNearer = (moved[index] as number) < (moved[best] as number);
+    if (difference < 0 || (difference === 0 && isNearer)) best = index;
+  }
+  return from + best;
 }
 
 /** The load of a leap at a tempo, which never says more than that it cannot be done. */

@@ -2,9 +2,13 @@ import { type HandStroke, highestOf, lowestOf, spanOf } from "../hand-stroke";
 import type { HandName, HandsProfile } from "../hands-profile";
 import type { StrainKind } from "../strain";
 import type { Found } from "./found";
+import { leastOfRocking } from "./rocking";
 
-/** Strokes that make a rate: fewer are over before a hand tires, and a single quick pair is no rate. Ours. */
-const [chordWindow, keyWindow, runWindow] = [4, 4, 6];
+/** Strokes that make a rate: fewer are over before a hand tires, and a turn or a mordent is no run. Ours. */
+const [chordWindow, keyWindow, runWindow] = [4, 4, 8];
+
+/** Moments before a bar that its rates look back to. */
+export const longestLookBack = runWindow - 1;
 
 const octave = 12;
 
@@ -15,38 +19,67 @@ const isPair = ({ notes }: HandStroke) => notes.length > 1;
 const isWide = (stroke: HandStroke) => spanOf(stroke) >= octave;
 const isChord = (stroke: HandStroke) => stroke.notes.length > 2 || isWide(stroke);
 
+/** Strokes of one sort that follow one another, whatever lies between them. */
+interface Sort {
+  readonly strokes: readonly HandStroke[];
+  readonly size: number;
+  readonly kind: (window: readonly HandStroke[]) => StrainKind;
+  /** A second, with ease. */
+  readonly limit: number;
+  /** The same for each side of a hand that rocks to and fro; null where it does not help. */
+  readonly limitOfSide: number | null;
+}
+
 /**
  * The fastest strokes of the hand against what is comfortable. Each rate is counted among the strokes that are at least
- * so heavy, whatever lies between them, so that leaving a note out never makes a rate harder.
+ * so heavy, whatever lies between them, so that leaving a note out never makes a rate harder. A hand that rocks between
+ * its two sides strikes with each of them only every other time: where that is easier, it counts.
  */
 export function findRates(strokes: readonly HandStroke[], hands: HandsProfile, hand: HandName): Found[] {
-  const chords = hands.repeatedChords;
   const fastest = new Map<StrainKind, Found>();
-  const keep = (found: Found) => {
-    if (found.load > (fastest.get(found.kind)?.load ?? 0)) fastest.set(found.kind, found);
-  };
-  const count = (
-    of: readonly HandStroke[],
-    size: number,
-    kind: (window: readonly HandStroke[]) => StrainKind,
-    limit: number,
-  ) => {
-    for (const window of windows(of, size)) keep(rate(kind(window), window, limit, hand));
-  };
-  count(strokes, runWindow, () => "run", hands.runs);
-  count(strokes.filter(isPair), chordWindow, kindOfChords, chords * pairFactor);
-  count(strokes.filter(isChord), chordWindow, kindOfChords, chords);
-  count(strokes.filter(isWide), chordWindow, kindOfChords, Math.min(hands.octavesInARow, chords));
-  for (const ofKey of strokesByKey(strokes))
-    count(ofKey, keyWindow, () => "repeated note", hands.repeatedNotes);
+  for (const sort of sortsOf(strokes, hands)) {
+    const found = findFastest(sort, hand);
+    if (found && found.load > (fastest.get(found.kind)?.load ?? 0)) fastest.set(found.kind, found);
+  }
   return [...fastest.values()];
 }
 
-/** So many strokes that follow one another, as far as they end in the bar. */
-function* windows(strokes: readonly HandStroke[], size: number): Generator<readonly HandStroke[]> {
-  for (let end = size; end <= strokes.length; end += 1) {
-    if (!(strokes[end - 1] as HandStroke).isBefore) yield strokes.slice(end - size, end);
+function sortsOf(strokes: readonly HandStroke[], hands: HandsProfile): Sort[] {
+  const chords = hands.repeatedChords;
+  const ofChords = (heavy: readonly HandStroke[], limit: number): Sort => ({
+    ...{ strokes: heavy, size: chordWindow, kind: kindOfChords, limit, limitOfSide: limit },
+  });
+  return [
+    {
+      ...{ strokes, size: runWindow, kind: () => "run", limit: hands.runs },
+      limitOfSide: hands.repeatedNotes,
+    },
+    ofChords(strokes.filter(isPair), chords * pairFactor),
+    ofChords(strokes.filter(isChord), chords),
+    ofChords(strokes.filter(isWide), Math.min(hands.octavesInARow, chords)),
+    ...strokesByKey(strokes).map(
+      (ofKey): Sort => ({
+        ...{ strokes: ofKey, size: keyWindow, kind: () => "repeated note" },
+        ...{ limit: hands.repeatedNotes, limitOfSide: null },
+      }),
+    ),
+  ];
+}
+
+function findFastest({ strokes, size, kind, limit, limitOfSide }: Sort, hand: HandName): Found | null {
+  let [figure, end] = [0, 0];
+  for (let index = size - 1; index < strokes.length; index += 1) {
+    const last = strokes[index] as HandStroke;
+    if (last.isBefore) continue;
+    const rate = (size - 1) / (last.seconds - (strokes[index - size + 1] as HandStroke).seconds);
+    if (rate > figure) [figure, end] = [rate, index];
   }
+  if (figure === 0) return null;
+  const whole = figure / limit;
+  const load = limitOfSide === null ? whole : leastOfRocking(strokes, chordWindow, limitOfSide, whole);
+  const window = strokes.slice(end - size + 1, end + 1);
+  const about = { kind: kind(window), hand, load, isTimed: true, figure } as const;
+  return { ...about, limit: load === whole ? limit : figure / load, strokes: window };
 }
 
 /** Within an octave the hand stays where it is: the chords are repeated, whatever their inner notes do. */
@@ -55,13 +88,7 @@ function kindOfChords(window: readonly HandStroke[]): StrainKind {
   return width <= octave ? "repeated chord" : "octaves in a row";
 }
 
-function rate(kind: StrainKind, window: readonly HandStroke[], limit: number, hand: HandName): Found {
-  const seconds = (window.at(-1)?.seconds ?? 0) - (window[0]?.seconds ?? 0);
-  const figure = (window.length - 1) / seconds;
-  return { kind, hand, load: figure / limit, isTimed: true, figure, limit, strokes: window };
-}
-
-function strokesByKey(strokes: readonly HandStroke[]): Iterable<HandStroke[]> {
+function strokesByKey(strokes: readonly HandStroke[]): HandStroke[][] {
   const byKey = new Map<number, HandStroke[]>();
   for (const stroke of strokes) {
     for (const { midi } of stroke.notes) {
@@ -70,5 +97,5 @@ function strokesByKey(strokes: readonly HandStroke[]): Iterable<HandStroke[]> {
       else byKey.set(midi, [stroke]);
     }
   }
-  return byKey.values();
+  return [...byKey.values()];
 }

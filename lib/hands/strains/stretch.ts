@@ -2,14 +2,22 @@ import { type HandStroke, spanOf } from "../hand-stroke";
 import type { HandName, Reach } from "../hands-profile";
 import type { Found } from "./found";
 
+/** What is a little wider than the hand is broken without a sign: so many semitones more. Common practice; the number is ours. */
+const brokenByCustom = 3;
+
+/** From this load on a chord is struck together by nobody with such hands. */
+export const beyondReach = 1.4;
+
 /**
- * How hard it is to strike so many semitones together: 0.9 at what is comfortable, 1 to 1.9 up to what is possible, from 2
- * on beyond. Ours; it falls with both numbers and rises with the span.
+ * How hard it is to strike so many semitones together: 0.9 at what is comfortable, 1 to 1.3 up to what is possible, 1.4 to
+ * 1.5 where the chord has to be broken, from 2 on beyond that. Ours; it falls with both numbers and rises with the span.
  */
 export function stretchLoad(semitones: number, { comfortable, possible }: Reach): number {
   if (semitones <= comfortable) return 0.9 * (semitones / comfortable) ** 2;
-  if (semitones > possible) return 2 + (semitones - possible) / 12;
-  return 1 + (0.9 * (semitones - comfortable)) / (possible - comfortable);
+  const beyond = semitones - possible;
+  if (beyond > brokenByCustom) return 2 + beyond / 12;
+  if (beyond > 0) return beyondReach + (0.1 * beyond) / brokenByCustom;
+  return 1 + (0.3 * (semitones - comfortable)) / (possible - comfortable);
 }
 
 /** A broken chord takes the hand along; up to two octaves it is no strain. Common practice. */

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { handsProfileSchema, usualHands } from "@/lib/hands/hands-profile";
 import { reachOfSpan } from "@/lib/hands/reach-of-span";
 import { sayInterval } from "@/lib/hands/say-interval";
-import { stretchLoad } from "@/lib/hands/strains/stretch";
+import { beyondReach, stretchLoad } from "@/lib/hands/strains/stretch";
 
 describe("hands", () => {
   test("the usual ones pass the schema", () =>
@@ -30,11 +30,29 @@ describe("reach by the span of the hand", () => {
 });
 
 describe("loads", () => {
-  test("a stretch is comfortable up to the comfortable reach and impossible beyond the possible", () => {
+  test("a stretch is comfortable up to the comfortable reach, broken a little beyond the possible, impossible far beyond", () => {
     const reach = { comfortable: 14, possible: 16 };
-    const loads = [12, 14, 15, 16, 17].map((span) => stretchLoad(span, reach));
-    expect(loads.map((load) => Math.sign(Math.floor(load)))).toEqual([0, 0, 1, 1, 1]);
-    expect(loads.map((load) => load >= 2)).toEqual([false, false, false, false, true]);
+    const loads = [12, 14, 15, 16, 17, 19, 20].map((span) => stretchLoad(span, reach));
+    expect(loads.map((load) => load > 1)).toEqual([false, false, true, true, true, true, true]);
+    expect(loads.map((load) => load >= beyondReach)).toEqual([false, false, false, false, true, true, true]);
+    expect(loads.map((load) => load >= 2)).toEqual([false, false, false, false, false, false, true]);
+  });
+
+  test("a stretch is no easier when it is wider, or the hand smaller", () => {
+    const reach = fc
+      .tuple(fc.integer({ min: 5, max: 24 }), fc.integer({ min: 0, max: 6 }))
+      .map(([comfortable, more]) => ({ comfortable, possible: comfortable + more }));
+    const more = fc.integer({ min: 0, max: 4 });
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 40 }), reach, more, more, (span, of, wider, larger) => {
+        expect(stretchLoad(span + wider, of)).toBeGreaterThanOrEqual(stretchLoad(span, of));
+        const hand = {
+          comfortable: of.comfortable + Math.min(wider, larger),
+          possible: of.possible + larger,
+        };
+        expect(stretchLoad(span, hand)).toBeLessThanOrEqual(stretchLoad(span, of));
+      }),
+    );
   });
 });
 

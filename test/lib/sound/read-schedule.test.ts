@@ -84,6 +84,20 @@ describe("what sounds", () => {
     expect(onsets(listen(score, everything))).toBe("c4 0 c4 0.25 c4 0.5 c4 0.75");
   });
 
+  it("plays a tremolo in triplets as triplets", () => {
+    const score = changeNotes(buildScore({ tempo: 60, solo: "c4:q r:h." }), () => ({
+      tremolo: { type: "single", marks: 1, tuplet: { actual: 3, normal: 2 } },
+    }));
+    expect(onsets(listen(score, everything))).toBe("c4 0 c4 0.333 c4 0.667");
+  });
+
+  it("repeats every note of a chord whose tremolo is written on one of them", () => {
+    const score = changeNotes(buildScore({ tempo: 60, solo: "c4+e4:q r:h." }), (_note, index) => ({
+      tremolo: index === 0 ? { type: "single", marks: 1 } : null,
+    }));
+    expect(onsets(listen(score, everything))).toBe("c4 0 e4 0 c4 0.5 e4 0.5");
+  });
+
   it("lets two notes of a tremolo alternate over the length of both", () => {
     const score = changeNotes(buildScore({ tempo: 60, solo: "c4:h e4:h" }), (_note, index) => ({
       tremolo: { type: index === 0 ? "start" : "stop", marks: 1 },
