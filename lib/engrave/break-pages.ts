@@ -5,7 +5,7 @@
  * A break stands before all that belongs to the measure: its section or ending, and a change of key or metre.
  */
 export function breakPages(mei: string, measureIds: ReadonlySet<string>): string {
-  const plain = mei.replace(/\s*<(pb|sb)\b[^>]*\/>/g, "");
+  const plain = mei.replace(/<(pb|sb)\b[^>]*\/>/g, "");
   const out: string[] = [];
   let [copied, placeOfBreak] = [0, 0];
   for (const tag of plain.matchAll(

@@ -1,6 +1,6 @@
-import { SaxesParser } from "saxes";
 import { BarBoxReader } from "./bar-boxes";
 import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
+import { scanMarkup } from "./scan-markup";
 import type { EngravedSystem } from "./screen-engraving";
 
 type Attributes = Readonly<Record<string, string>>;
@@ -32,7 +32,7 @@ const textual = {
 };
 
 /** What may come out, with the form that each attribute must have. Everything else is left out, children included. */
-const allowed: Readonly<Record<string, Readonly<Record<string, RegExp>>>> = {
+const allowedForms: Readonly<Record<string, Readonly<Record<string, RegExp>>>> = {
   g: { transform },
   path: { ...shape, d: pathData },
   rect: { ...shape, x: number, y: number, width: number, height: number, rx: number, ry: number },
@@ -45,6 +45,11 @@ const allowed: Readonly<Record<string, Readonly<Record<string, RegExp>>>> = {
   text: textual,
   tspan: textual,
 };
+const allowed: ReadonlyMap<string, ReadonlyMap<string, RegExp>> = new Map(
+  Object.entries(allowedForms).map(([name, forms]) => [name, new Map(Object.entries(forms))]),
+);
+/** Elements without children are written short. */
+const shapes = new Set(["path", "use", "rect", "ellipse", "circle", "line", "polygon", "polyline"]);
 
 /** Elements of the engraver that carry an id of the score. */
 const identified = new Set(["measure", "note", "rest", "mRest", "chord"]);
@@ -90,15 +95,7 @@ export function readSystem(
   options: PictureOptions = {},
 ): EngravedSystem {
   const writer = new InertWriter(index, barOfId, options);
-  const parser = new SaxesParser({ xmlns: false, position: false });
-  parser.on("error", (error) => {
-    throw error;
-  });
-  parser.on("opentag", ({ name, attributes }) => writer.open(name, attributes));
-  parser.on("closetag", ({ name }) => writer.close(name));
-  parser.on("text", (text) => writer.text(text));
-  parser.on("cdata", (text) => writer.text(text));
-  parser.write(svg).close();
+  scanMarkup(svg, writer);
   return writer.finish();
 }
 
@@ -142,8 +139,11 @@ class InertWriter {
     if (name === "svg") this.openSvg(attributes);
     else if (name === "defs") this.out.push("<defs>");
     else if (name === "g" && this.isLeftOut(attributes)) this.skipped = 1;
-    else if (allowed[name] && Object.hasOwn(allowed, name)) this.openAllowed(name, attributes);
-    else this.skipped = 1;
+    else {
+      const forms = allowed.get(name);
+      if (forms) this.openAllowed(name, attributes, forms);
+      else this.skipped = 1;
+    }
     if (this.skipped === 0) this.path.push(name);
   }
 
@@ -186,8 +186,8 @@ class InertWriter {
     this.out.push('<g fill="currentColor" stroke="currentColor">');
   }
 
-  private openAllowed(name: string, attributes: Attributes): void {
-    const classes = (attributes.class ?? "").split(/\s+/).filter((each) => className.test(each));
+  private openAllowed(name: string, attributes: Attributes, forms: ReadonlyMap<string, RegExp>): void {
+    const classes = readClasses(attributes.class);
     this.boxes.open(name, classes, attributes);
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
@@ -201,14 +201,17 @@ class InertWriter {
       written.push(["font-family", "Leipzig"], ["font-style", "normal"], ["font-weight", "normal"]);
       written.push(["class", "music-sign"]);
     }
-    const own = new Set(written.map(([key]) => key));
-    for (const [key, form] of Object.entries(allowed[name] ?? {})) {
-      const value = attributes[key];
-      if (value !== undefined && !own.has(key) && form.test(value)) written.push([key, value]);
+    const ownCount = written.length;
+    for (const key of Object.keys(attributes)) {
+      const value = attributes[key] ?? "";
+      const isOwn = ownCount > 0 && written.some(([own]) => own === key);
+      if (!isOwn && forms.get(key)?.test(value)) written.push([key, value]);
     }
     if (this.options.hasLargeLetters) enlargeLetter(this.letter, name, attributes, written);
     if (name === "text" || name === "tspan") this.textDepth += 1;
-    this.out.push(`<${name}${written.map(([key, value]) => ` ${key}="${escapeXml(value)}"`).join("")}>`);
+    let tag = `<${name}`;
+    for (const [key, value] of written) tag += ` ${key}="${escapeXml(value)}"`;
+    this.out.push(`${tag}>`);
   }
 
   private describeGroup(
@@ -260,7 +263,10 @@ class InertWriter {
     }
     if (name === "text" || name === "tspan") this.textDepth -= 1;
     if (name !== "defs") this.boxes.close();
-    this.out.push(`</${name}>`);
+    const last = this.out.at(-1);
+    if (shapes.has(name) && last?.startsWith(`<${name}`))
+      this.out[this.out.length - 1] = `${last.slice(0, -1)}/>`;
+    else this.out.push(`</${name}>`);
   }
 
   finish(): EngravedSystem {
@@ -268,9 +274,7 @@ class InertWriter {
     const bars = this.boxes.list();
     const [first, last] = [bars[0], bars.at(-1)];
     if (!first || !last) throw new Error(`The engraver gave a system without bars (${this.index})`);
-    const inner = this.out
-      .join("")
-      .replace(/<(path|use|rect|ellipse|circle|line|polygon|polyline)([^>]*)><\/\1>/g, "<$1$2/>");
+    const inner = this.out.join("");
     return {
       index: this.index,
       width,
@@ -283,8 +287,15 @@ class InertWriter {
   }
 }
 
+const noClasses: readonly string[] = [];
+
+function readClasses(text: string | undefined): readonly string[] {
+  return text ? text.split(/\s+/).filter((each) => className.test(each)) : noClasses;
+}
+
 const escapes: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
 
 function escapeXml(text: string): string {
+  if (!/[&<>"]/.test(text)) return text;
   return text.replace(/[&<>"]/g, (found) => escapes[found] ?? found);
 }

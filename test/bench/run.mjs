@@ -3,7 +3,7 @@ import os from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { generateClient } from "../../app/_commands/build-product.mjs";
-import { bundle } from "../../app/_commands/bundle-entries.mjs";
+import { bundle, bundleWorkers } from "../../app/_commands/bundle-entries.mjs";
 import { cacheFolder, root } from "../../app/_commands/folders.mjs";
 import { installPackages } from "../../app/_commands/install-packages.mjs";
 
@@ -25,6 +25,8 @@ async function run(wanted) {
   if (entries.length === 0) throw new RangeError(`no benchmark is named ${wanted.join(" or ") || "at all"}`);
   const folder = path.join(cacheFolder, "bench");
   await bundle(entries, folder);
+  // Benchmarks that start threads of ours find them where the product has them.
+  await bundleWorkers();
   fs.mkdirSync(results, { recursive: true });
   for (const entry of entries) await measure(path.join(folder, `${path.basename(entry, ".ts")}.mjs`));
 }

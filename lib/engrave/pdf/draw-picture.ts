@@ -1,5 +1,5 @@
-import { parseXml } from "@/lib/musicxml/parse-xml";
 import { child, childElements, childrenNamed, type XmlElement } from "@/lib/musicxml/xml-tree";
+import { readPicture } from "../read-picture";
 import { readPictureText } from "./picture-text";
 import type { FaceName } from "./print-fonts";
 
@@ -16,16 +16,16 @@ export interface Canvas {
  * @throws Error if it is none of our pictures.
  */
 export function drawPicture(canvas: Canvas, svg: string, x: number, y: number, width: number): void {
-  const parsed = parseXml(svg);
-  const units = parsed.ok ? Number(parsed.value.root.attributes.viewBox?.split(" ")[2]) : Number.NaN;
-  if (!parsed.ok || !(units > 0)) throw new Error("Not one of our pictures");
+  const root = readPicture(svg);
+  const units = Number(root.attributes.viewBox?.split(" ")[2]);
+  if (!(units > 0)) throw new Error("Not one of our pictures");
   const { document } = canvas;
   document
     .save()
     .translate(x, y)
     .scale(width / units);
   document.fillColor("black").strokeColor("black");
-  new PictureDrawer(canvas, readGlyphs(parsed.value.root)).draw(parsed.value.root);
+  new PictureDrawer(canvas, readGlyphs(root)).draw(root);
   document.restore();
 }
 

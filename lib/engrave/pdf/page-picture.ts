@@ -1,7 +1,7 @@
-import { parseXml } from "@/lib/musicxml/parse-xml";
 import { writeXmlElement } from "@/lib/musicxml/write-xml";
 import { child, childElements, childrenNamed, element, type XmlElement } from "@/lib/musicxml/xml-tree";
 import type { EditionPage, LaidOutEdition, PageItem, PlacedPicture } from "../pages/laid-out-edition";
+import { readPicture } from "../read-picture";
 import { readPictureText } from "./picture-text";
 import type { FaceName } from "./print-fonts";
 import { splitByFace } from "./text-runs";
@@ -68,9 +68,7 @@ class PagePicture {
   }
 
   addSystem({ x, y, width, system }: PlacedPicture): void {
-    const parsed = parseXml(system.svg);
-    if (!parsed.ok) throw new Error("Not one of our pictures");
-    const { root } = parsed.value;
+    const root = readPicture(system.svg);
     this.takeGlyphs(root);
     this.prepare(root, { bold: false, italic: false });
     const scale = precise(width / system.width);

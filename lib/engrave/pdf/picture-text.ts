@@ -46,7 +46,9 @@ export function readPictureText(
   for (const inner of node.children) collect(inner, style, lines, has);
   const anchor = node.attributes["text-anchor"];
   return lines.flatMap(({ x, y, runs }) => {
-    const widths = runs.map((run) => measure(run.face, run.size, run.text));
+    // Measuring takes longer than all the rest, and most texts are one run that begins at its place.
+    const isMeasured = runs.length > 1 || anchor === "end" || anchor === "middle";
+    const widths = isMeasured ? runs.map((run) => measure(run.face, run.size, run.text)) : [];
     const width = widths.reduce((sum, each) => sum + each, 0);
     let at = (anchor === "end" ? x - width : anchor === "middle" ? x - width / 2 : x) + shiftOf(runs);
     return runs.map(({ text, face, size, rise }, index) => {

@@ -45,6 +45,9 @@ const packaged: Readonly<Record<Exclude<FaceName, "music">, string>> = {
   "sans-bold": "@expo-google-fonts/commissioner/700Bold/Commissioner_700Bold.ttf",
 };
 
+/** Texts whose width is remembered. */
+const mostWidths = 5000;
+
 let opened: Promise<PrintFonts> | null = null;
 
 /** The fonts of printed pages; read once. The music font is the engraver's own. */
@@ -71,9 +74,15 @@ async function readFonts(toolkit: Engraver["toolkit"]): Promise<PrintFonts> {
     known.set(key, answer);
     return answer;
   };
+  const widths = new Map<string, number>();
   const advance = (face: FaceName, text: string): number => {
+    const key = `${face} ${text}`;
     const font = fonts.get(face);
-    return font ? font.layout(text).advanceWidth / font.unitsPerEm : 0;
+    const width = widths.get(key) ?? (font ? font.layout(text).advanceWidth / font.unitsPerEm : 0);
+    // The same words stand at the foot of every page; a thread prints many editions.
+    if (widths.size >= mostWidths) widths.clear();
+    widths.set(key, width);
+    return width;
   };
   const outline = (face: FaceName, text: string) => outlineText(face, fonts.get(face), text);
   return { files, has, advance, outline };

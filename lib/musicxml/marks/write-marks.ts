@@ -13,8 +13,8 @@ import { writeBreaths } from "./write-breaths";
 export type EditionMarks = Pick<EditionContent, "breaths" | "cues" | "remarks">;
 
 /**
- * A source with the marks of an edition, as a new tree; to be done before its cuts are applied. No note changes, ids
- * stay.
+ * A source with the marks of an edition, as a new tree unless there are none; to be done before its cuts are applied. No
+ * note changes, ids stay.
  *
  * - Breaths: a comma in the solo part after the last note before the place, unless a rest is there or the comma is.
  * - Cues: upright words above the top staff of the reduction, exactly where the line begins.
@@ -32,6 +32,8 @@ export function writeMarks(
   { breaths, cues, remarks }: EditionMarks,
   roles: Readonly<Record<string, PartRole>>,
 ): MusicXmlTree {
+  // To copy a long score takes longer than to mark it.
+  if (breaths.length + cues.length + remarks.length === 0) return tree;
   const copy = copyTree(tree);
   const ids = new Set(copy.parts.map((part) => part.attributes.id));
   const parts = assignRoles(score, roles).parts.filter(({ id }) => ids.has(id));
