@@ -28,6 +28,8 @@ export interface BarTempo {
 export interface BarAtPace {
   readonly difficulty: number;
   readonly verdict: HandsVerdict;
+  /** With each hand on its own staff, as the two above are not. */
+  readonly isEasyAsPrinted: boolean;
   /** Up to which share of the tempo it is comfortable; 0 at none. Infinity for a rest. */
   readonly comfortablePace: number;
 }
@@ -81,8 +83,9 @@ export function* handsAtTempo(study: Study, { hands, pace, counted }: HandsQuest
   const paces = report.bars.map(comfortablePace);
   return {
     ...{ hands, pace, tempi: listTempi(study) },
-    bars: bars.map(({ difficulty, verdict }, index) => ({
+    bars: bars.map(({ difficulty, verdict, printed }, index) => ({
       ...{ difficulty, verdict },
+      isEasyAsPrinted: printed === null || printed.verdict === "easy",
       comfortablePace: paces[index] ?? 0,
     })),
     passages: findPassages(bars).map((passage) => ({

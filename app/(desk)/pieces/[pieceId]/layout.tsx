@@ -64,6 +64,7 @@ export default async function PieceLayout({
             views={[
               { href: home, label: "Score and cuts" },
               { href: `${home}/breath`, label: "Breath and rest" },
+              ...(may(piece.myRole, "read-discussion") ? [{ href: `${home}/hands`, label: "Hands" }] : []),
               ...(may(piece.myRole, "read-discussion") ? [{ href: `${home}/plan`, label: "Plan" }] : []),
               { href: `${home}/editions`, label: "Editions" },
               ...(may(piece.myRole, "read-discussion")

@@ -1,0 +1,233 @@
+"use client";
+
+import { useState } from "react";
+import type { Desk } from "@/app/_data/desk/desk";
+import type { DeskRewrite } from "@/app/_data/desk/hands-desk";
+import { useAnswer } from "@/app/_study/use-answer";
+import { useAnnounce } from "@/app/_ui/announcer";
+import { Evidence } from "@/app/_ui/evidence";
+import { nameBars, namePlace } from "@/app/_ui/name-span";
+import { RehearsalBox } from "@/app/_ui/rehearsal-box";
+import { SayProblem } from "@/app/_ui/say";
+import { Sheet } from "@/app/_ui/sheet";
+import { toPositionTerms } from "@/lib/edition/position-terms";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
+import type { HandsProfile } from "@/lib/hands/hands-profile";
+import { sayStrain } from "@/lib/hands/say-strain";
+import { barSpanOf } from "@/lib/rewrites/bars-of-terms";
+import type { HandsAtTempo, PassageAtPace } from "@/lib/study/hands-at-tempo";
+import { firstName, otherPlayer } from "../../_components/person";
+import { useAction } from "../../_components/use-action";
+import { keepRewriteAction } from "../../actions/keep-rewrite";
+import { NoteEditor } from "../_editor/note-editor";
+import { lastLetter } from "./last-letter";
+import type { ListedPlace } from "./list-places";
+import { ListenHere } from "./listen-here";
+import styles from "./passage-panel.module.css";
+import type { Bars } from "./passage-state";
+import { sayOverBracket } from "./passage-words";
+import { PrintedPassage } from "./printed-passage";
+import { ShareForm } from "./share-form";
+import { StandingRewrite } from "./standing-rewrite";
+import { SuggestedOssia } from "./suggested-ossia";
+import { TempoSlider } from "./tempo-slider";
+import { useCuesOver } from "./use-cues-over";
+
+/** What is being done in the panel beside looking. */
+type Doing =
+  | { readonly kind: "looking" }
+  | { readonly kind: "writing"; readonly from: RewriteTerms }
+  | {
+      readonly kind: "sharing";
+      readonly terms: RewriteTerms;
+      readonly isHeard: boolean;
+      readonly why: string;
+    };
+
+const looking: Doing = { kind: "looking" };
+
+/** One passage: as it is printed and why it is awkward, what could be played instead, and what the pianist decides. */
+export function PassagePanel({
+  desk,
+  hands,
+  place,
+  bars,
+  view,
+  pace,
+  settledPace,
+  onPace,
+}: {
+  desk: Desk;
+  hands: HandsProfile;
+  /** What the list says of it; null for other bars. */
+  place: ListedPlace | null;
+  bars: Bars;
+  /** Null while the piece is being judged. */
+  view: HandsAtTempo | null;
+  pace: number;
+  /** The pace that suggestions are made for. */
+  settledPace: number;
+  onPace: (pace: number) => void;
+}) {
+  const [doing, setDoing] = useState<Doing>(looking);
+  const [seesOthers, setSeesOthers] = useState(false);
+  const { run, isBusy, problem, clear } = useAction();
+  const announce = useAnnounce();
+  const soloist = otherPlayer(desk);
+  const other = soloist ? firstName(soloist) : "the soloist";
+  const rewrite = place?.rewrite ?? null;
+  const cues = useCuesOver(bars);
+  const { sourceHash, pieceId } = desk;
+  // Not before the piece is judged: both would read every bar.
+  const suggested = useAnswer(
+    view && {
+      kind: "rewrite",
+      question: { sourceHash, fromBar: bars.fromBar, toBar: bars.toBar, hands, pace: settledPace },
+    },
+  );
+  const name = nameBars(desk.bars, { firstBar: bars.fromBar, lastBar: bars.toBar });
+  const letter = lastLetter(desk, bars.fromBar);
+  const passage = place?.passage ?? null;
+  const tempo = view?.tempi[bars.fromBar];
+  const keep = async (terms: RewriteTerms, sharing: DeskRewrite["sharing"], reason: string) => {
+    const input = { pieceId, terms, sharing, replaces: rewrite?.id ?? null, reason };
+    const kept = await run(keepRewriteAction, input);
+    if (!kept.ok) return;
+    setDoing(looking);
+    setSeesOthers(false);
+    announce(sharing === "only_me" ? "Kept, for you alone." : `Kept. ${other} sees it.`);
+    document.getElementById("passage")?.focus();
+  };
+  const share = (terms: RewriteTerms, isHeard: boolean, why: string) => {
+    clear();
+    setDoing({ kind: "sharing", terms, isHeard, why });
+  };
+  return (
+    <Sheet className={styles.panel} id="passage" tabIndex={-1} aria-label={`Passage: ${name}`}>
+      <header className={styles.head}>
+        {letter && <RehearsalBox text={letter} />}
+        <h2>
+          {passage ? `Passage ${place?.number}: ` : ""}
+          {passage ? name : name.charAt(0).toUpperCase() + name.slice(1)}
+        </h2>
+        {tempo && view && (
+          <TempoSlider
+            pace={pace}
+            beat={tempo.beat}
+            perMinute={tempo.perMinute}
+            comfortablePace={easyUpTo(view, bars)}
+            onPace={onPace}
+          />
+        )}
+      </header>
+      <section className={styles.printed} aria-label="As the reduction prints it">
+        <div className={styles.title}>
+          <h3>As the reduction prints it</h3>
+          <Reasons desk={desk} passage={passage} isJudged={view !== null} />
+          <ListenHere desk={desk} bars={bars} rewrite={null} pace={pace} what={`${name} as printed`} />
+        </div>
+        <PrintedPassage
+          pieceId={pieceId}
+          sourceHash={sourceHash}
+          bars={bars}
+          awkward={awkwardBars(view, bars)}
+          worst={passage?.strain.at.barIndex ?? null}
+          words={passage ? sayOverBracket(passage.strain) : null}
+          label={`${name} as printed`}
+        />
+      </section>
+      {doing.kind === "writing" ? (
+        <div className={styles.writing}>
+          <NoteEditor
+            {...{ pieceId, sourceHash, hands }}
+            pace={settledPace}
+            terms={doing.from}
+            onKeep={(terms) => share(terms, true, `You wrote it: ${other} may hear what you changed.`)}
+            onLeave={() => setDoing(looking)}
+          />
+        </div>
+      ) : rewrite && !seesOthers && doing.kind === "looking" ? (
+        <StandingRewrite
+          {...{ desk, hands, rewrite, other, cues, pace }}
+          strain={passage?.strain ?? null}
+          settledPace={settledPace}
+          onChange={() => setDoing({ kind: "writing", from: rewrite.terms })}
+          onOthers={() => setSeesOthers(true)}
+        />
+      ) : (
+        <SuggestedOssia
+          key={`${bars.fromBar}-${bars.toBar}`}
+          {...{ desk, hands, other, cues, pace }}
+          passage={passage}
+          settledPace={settledPace}
+          answer={suggested}
+          isOver={doing.kind === "sharing" ? barSpanOf(doing.terms) : null}
+          isBusy={isBusy}
+          onUse={share}
+          onWrite={(from) => setDoing({ kind: "writing", from })}
+          onPrint={(printed) => void keep({ ...printed, words: "as printed" }, "only_me", "")}
+          onBack={rewrite ? () => setSeesOthers(false) : null}
+        />
+      )}
+      {doing.kind === "sharing" && (
+        <ShareForm
+          other={other}
+          suggested={doing.isHeard ? "asked" : "told"}
+          why={doing.why}
+          shown={doing.terms.shown}
+          isBusy={isBusy}
+          problem={problem}
+          onShare={({ sharing, reason, shown }) => void keep({ ...doing.terms, shown }, sharing, reason)}
+          onLeave={() => setDoing(looking)}
+        />
+      )}
+      {doing.kind !== "sharing" && problem && <SayProblem>{problem}</SayProblem>}
+    </Sheet>
+  );
+}
+
+/** The share of the tempo up to which all of these bars are comfortable. */
+function easyUpTo(view: HandsAtTempo, { fromBar, toBar }: Bars): number {
+  return Math.min(...view.bars.slice(fromBar, toBar + 1).map(({ comfortablePace }) => comfortablePace));
+}
+
+function awkwardBars(view: HandsAtTempo | null, { fromBar, toBar }: Bars): ReadonlySet<number> {
+  const all = view?.bars.slice(fromBar, toBar + 1) ?? [];
+  return new Set(all.flatMap(({ isEasyAsPrinted }, index) => (isEasyAsPrinted ? [] : [fromBar + index])));
+}
+
+/** Why it is awkward, in a sentence that opens to everything it was computed from. */
+function Reasons({
+  desk,
+  passage,
+  isJudged,
+}: {
+  desk: Desk;
+  passage: PassageAtPace | null;
+  isJudged: boolean;
+}) {
+  if (passage === null) {
+    return <p className={styles.reason}>{isJudged ? "It lies well under your hands at this tempo." : ""}</p>;
+  }
+  const { strain, strains, isEasyWhenShared, difficulty } = passage;
+  return (
+    <div className={styles.reason}>
+      <Evidence summary={sayStrain(strain)}>
+        <ul>
+          {strains.map((one) => (
+            <li key={`${one.kind} ${one.hand}`}>
+              {sayStrain(one)} {namePlace(desk.bars, toPositionTerms(one.at), true)}:{" "}
+              {Math.round(one.load * 100) / 100} times what is comfortable
+              {one.load >= 2 ? ", which cannot be done" : ""}.
+            </li>
+          ))}
+          <li>
+            Difficulty {difficulty} of 100, the notes shared between the hands in the easiest way: up to 50 it
+            is comfortable, from 67 on it cannot be done.
+            {isEasyWhenShared && " Shared so, every bar of it is easy: the other hand takes a part."}
+          </li>
+        </ul>
+      </Evidence>
+    </div>
+  );
+}

@@ -1,0 +1,46 @@
+"use client";
+
+import { useMemo } from "react";
+import type { Desk } from "@/app/_data/desk/desk";
+import type { HandsDesk } from "@/app/_data/desk/hands-desk";
+import { useAnswer } from "@/app/_study/use-answer";
+import { useRoomHere } from "../../_components/room-provider";
+import { PracticePanel } from "../_practice/practice-panel";
+import { VoicingHints } from "../_practice/voicing-hints";
+
+/** Practising up to tempo, and how to sound like the orchestra: under everything else, for the whole piece. */
+export function PracticeHere({
+  desk,
+  handsDesk,
+  mine,
+  className,
+}: {
+  desk: Desk;
+  handsDesk: HandsDesk;
+  mine: NonNullable<HandsDesk["mine"]>;
+  className?: string;
+}) {
+  const { cues } = useRoomHere();
+  const { value } = useAnswer({ kind: "practise", question: { hands: mine.profile } });
+  const instruments = useMemo(() => [...new Set(cues.map(({ text }) => text))], [cues]);
+  return (
+    <div className={className} id="practice">
+      {value && (
+        <PracticePanel
+          pieceId={desk.pieceId}
+          userId={desk.me.userId}
+          sourceHash={desk.sourceHash}
+          passages={value}
+          entries={mine.practice}
+          performance={handsDesk.performance}
+        />
+      )}
+      <VoicingHints
+        pieceId={desk.pieceId}
+        instruments={instruments}
+        hints={handsDesk.hints}
+        mayWrite={desk.may.propose}
+      />
+    </div>
+  );
+}

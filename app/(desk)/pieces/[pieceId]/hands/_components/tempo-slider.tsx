@@ -1,0 +1,100 @@
+"use client";
+
+import { type CSSProperties, useId } from "react";
+import { paces } from "./hands-address";
+import { comfortableBeats } from "./passage-words";
+import styles from "./tempo-slider.module.css";
+
+/** A beat as the metronome mark of the page prints it. */
+const beatSigns: Readonly<Record<string, string>> = {
+  "1/2": "quaver",
+  "1": "crotchet",
+  "3/2": "dotted crotchet",
+  "2": "minim",
+};
+
+/** The tempo at which the passage is judged, in the beats of its metre; how far it is comfortable is drawn on it. */
+export function TempoSlider({
+  pace,
+  beat,
+  perMinute,
+  comfortablePace,
+  onPace,
+}: {
+  pace: number;
+  beat: string;
+  /** The duo's tempo where the passage begins. */
+  perMinute: number;
+  comfortablePace: number;
+  onPace: (pace: number) => void;
+}) {
+  const id = useId();
+  const [least, most] = [Math.ceil(perMinute * paces.slowest), Math.floor(perMinute * paces.fastest)];
+  const now = Math.round(perMinute * pace);
+  const easy = comfortableBeats(comfortablePace, perMinute);
+  const upTo = sayEasy(comfortablePace, easy, most);
+  const share = Math.min(
+    1,
+    Math.max(0, ((easy ?? (comfortablePace > 0 ? most : least)) - least) / (most - least)),
+  );
+  return (
+    <div className={styles.slider}>
+      <label htmlFor={id} className={styles.now}>
+        <BeatSign beat={beat} /> = <b>{now}</b>
+      </label>
+      <input
+        id={id}
+        type="range"
+        min={least}
+        max={most}
+        step={1}
+        value={Math.min(most, Math.max(least, now))}
+        aria-label="Tempo"
+        aria-valuetext={`${now} ${beatSigns[beat] ?? "beats"} a minute, ${upTo}`}
+        style={{ "--easy": share } as CSSProperties}
+        onChange={(event) => {
+          const beats = Number(event.target.value);
+          // Back at the duo's own tempo nothing is rounded.
+          onPace(beats === Math.round(perMinute) ? 1 : beats / perMinute);
+        }}
+      />
+      <span className={styles.easy}>{upTo}</span>
+    </div>
+  );
+}
+
+function sayEasy(comfortablePace: number, easy: number | null, most: number): string {
+  if (comfortablePace <= 0) return "not easy at any tempo";
+  if (easy === null || easy >= most) return "easy for you at any of these";
+  return `easy for you up to ${easy}`;
+}
+
+/** The beat as a note: a head, its stem, a dot, a flag. */
+function BeatSign({ beat }: { beat: string }) {
+  const isHollow = beat === "2" || beat === "3";
+  const isDotted = beat === "3/2" || beat === "3" || beat === "3/4";
+  return (
+    <svg
+      className={styles.beat}
+      viewBox="0 0 16 22"
+      role="img"
+      aria-label={beatSigns[beat] ?? `beat of ${beat}`}
+    >
+      <ellipse
+        cx="5"
+        cy="18"
+        rx="4.2"
+        ry="3"
+        transform="rotate(-20 5 18)"
+        fill={isHollow ? "none" : "currentColor"}
+        stroke="currentColor"
+        strokeWidth={isHollow ? 1.6 : 0}
+      />
+      <path d="M8.9 17V2" stroke="currentColor" strokeWidth="1.4" fill="none" />
+      {beat === "1/2" && (
+        <path d="M8.9 2c1 4 5 4 4.4 9" stroke="currentColor" strokeWidth="1.5" fill="none" />
+      )}
+      {isDotted && <circle cx="13" cy="18" r="1.7" fill="currentColor" />}
+    </svg>
+  );
+}
