@@ -254,6 +254,7 @@ export const pages: Readonly<Record<string, PageCase>> = {
   "app/(desk)/pieces/[pieceId]/editions/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/history/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/page.tsx": { props: ofPiece, access: "members" },
+  "app/(desk)/pieces/[pieceId]/hands/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/plan/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/print/page.tsx": { props: ofPiece, access: "members" },
   "app/(desk)/pieces/[pieceId]/settings/page.tsx": { props: ofPiece, access: "members" },
