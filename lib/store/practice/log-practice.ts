@@ -21,7 +21,7 @@ export async function logPractice(
   pieceId: string,
   input: unknown,
 ): Promise<Result<PracticeRecord, StoreProblem>> {
-  const asked = parseInput(practiceEntrySchema, withoutPiece(input));
+  const asked = parseInput(practiceEntrySchema, entryIn(input));
   if (!asked.ok) return asked;
   const membership = await readMembership(viewer, pieceId, "practise");
   if (!membership.ok) return membership;
@@ -30,11 +30,11 @@ export async function logPractice(
   return inPiece(viewer, pieceId, "practise", (work) => keepEntry(work, asked.value));
 }
 
-/** Which piece it is about stands beside the entry. */
-function withoutPiece(input: unknown): unknown {
-  if (typeof input !== "object" || input === null || !("pieceId" in input)) return input;
-  const { pieceId: _pieceId, ...entry } = input;
-  return entry;
+/** Beside the entry stands which piece it is of; what else comes along is nobody's. */
+function entryIn(input: unknown): unknown {
+  if (typeof input !== "object" || input === null) return input;
+  const names = new Set(Object.keys(practiceEntrySchema.shape));
+  return Object.fromEntries(Object.entries(input).filter(([name]) => names.has(name)));
 }
 
 async function checkBars(
