@@ -37,7 +37,7 @@ export function planAnswer({ method, url, mode, headers }: AskedRequest, origin:
 }
 
 const keepable =
-  /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|history|plan|stopwatch|read\/\d{1,6}))?)?$/;
+  /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|hands|history|plan|stopwatch|read\/\d{1,6}))?)?$/;
 
 /**
  * Whether a page may be kept: those of a piece and the lists of pieces and performances, and no others. What a reader's link

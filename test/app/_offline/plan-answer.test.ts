@@ -65,6 +65,7 @@ describe("which pages are kept", () => {
     ["/performances", true],
     [`/pieces/${piece}`, true],
     [`/pieces/${piece}/editions`, true],
+    [`/pieces/${piece}/hands`, true],
     [`/pieces/${piece}/history`, true],
     [`/pieces/${piece}/stopwatch`, true],
     [`/pieces/${piece}/read/3`, true],
