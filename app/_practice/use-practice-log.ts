@@ -12,8 +12,8 @@ import { entryOf, type PracticeChange } from "./practice-change";
 import { inputOf, sendPractice } from "./send-practice";
 
 export interface PracticeLog {
-  /** As the pianist left it, on this device too; null until the page is in a browser. */
-  readonly entries: readonly LoggedEntry[] | null;
+  /** As the pianist left it, on this device too. */
+  readonly entries: readonly LoggedEntry[];
   /** A sentence when something could neither be kept nor sent. */
   readonly problem: string | null;
   log(passage: PassageBars & { readonly label: string }, tempo: TriedTempo, note: string): void;
@@ -56,7 +56,7 @@ export function usePracticeLog(
     [kept, router],
   );
   const logged = useMemo(
-    () => changes && layChanges(entries, changes).filter((entry) => entry.sourceHash === sourceHash),
+    () => layChanges(entries, changes ?? []).filter((entry) => entry.sourceHash === sourceHash),
     [entries, changes, sourceHash],
   );
   return {

@@ -1,3 +1,4 @@
+import { findPrintedCues } from "@/lib/practice/printed-cues";
 import { readSchedule } from "@/lib/sound/read-schedule";
 import { assessRewrite } from "@/lib/study/assess-rewrite";
 import { breathe } from "@/lib/study/breathe";
@@ -40,5 +41,7 @@ export function* runJob(study: Study, job: StudyJob): RunningJob {
       return assessRewrite(study, job.question);
     case "practise":
       return yield* practisePiece(study, job.question);
+    case "printed-cues":
+      return findPrintedCues(study.score);
   }
 }

@@ -24,7 +24,9 @@ export type StudyJob =
   | { readonly kind: "hands"; readonly question: HandsQuestion }
   | { readonly kind: "rewrite"; readonly question: SuggestQuestion }
   | { readonly kind: "assess-rewrite"; readonly question: RewriteToAssess }
-  | { readonly kind: "practise"; readonly question: PracticeQuestion };
+  | { readonly kind: "practise"; readonly question: PracticeQuestion }
+  /** Words of the reduction that name instruments. */
+  | { readonly kind: "printed-cues"; readonly question: null };
 
 /** What each kind of job answers with. */
 export interface StudyResults {
@@ -38,6 +40,7 @@ export interface StudyResults {
   readonly rewrite: SuggestedRewrites;
   readonly "assess-rewrite": AssessedRewrite;
   readonly practise: readonly PracticePassage[];
+  readonly "printed-cues": readonly string[];
 }
 
 /** To the worker. The first message opens the study, `cancel` ends a job that nobody waits for any more. */

@@ -1,4 +1,5 @@
 import type { Metre } from "@/lib/score/bar";
+import type { Position } from "@/lib/score/position";
 import type { PracticeTempo } from "./practice-tempo";
 import type { Ratio } from "./ratio";
 
@@ -28,6 +29,8 @@ export interface PassageBars {
 export interface PracticePassage extends PassageBars {
   /** "bars 112–115", by the printed numbers. */
   readonly label: string;
+  /** Where it ends: the end of its last bar. */
+  readonly end: Position;
   /** Why it is awkward, in a sentence. */
   readonly why: string;
   /** Performance tempo, the fastest of its bars, in the beat of its metre. */

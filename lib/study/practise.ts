@@ -24,14 +24,15 @@ export function* practisePiece(study: Study, { hands }: PracticeQuestion): Steps
   return orderPassages(
     passages.flatMap((passage): PracticePassage[] => {
       const { fromBar, toBar, strain, difficulty, comfortablePace } = passage;
-      const bar = score.bars[fromBar];
+      const [bar, last] = [score.bars[fromBar], score.bars[toBar]];
       const tempo = fastestOf(tempi.slice(fromBar, toBar + 1));
-      if (!bar || !tempo) return [];
+      if (!bar || !last || !tempo) return [];
       const weight = weighPassage(dependence, passage);
       const why = sayStrain(strain);
       return [
         {
           ...{ fromBar, toBar, label: nameBars(score, passage), why, metre: bar.metre },
+          end: { barIndex: toBar, offset: last.length },
           ...{ tempo, difficulty, comfortablePace, weight },
         },
       ];

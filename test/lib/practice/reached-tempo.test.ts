@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { findReachedTempo } from "@/lib/practice/reached-tempo";
+import { findTempoMarks } from "@/lib/practice/tempo-marks";
+import { quarters } from "@/lib/score/quarters";
 import { here, logOf } from "./log-of";
 
 const passage = { ...here, tempo: { beat: "1", perMinute: 112 } };
@@ -33,5 +35,30 @@ describe("the tempo that a passage has reached", () => {
     // 90 quarters a minute are 60 dotted ones.
     expect(findReachedTempo(dotted, logOf("90")).standing).toBe("at tempo");
     expect(findReachedTempo(dotted, logOf("89")).standing).toBe("below tempo");
+  });
+});
+
+describe("marks for the strip", () => {
+  const at = (fromBar: number) => ({
+    ...{ fromBar, toBar: fromBar + 1, label: `bars ${fromBar + 1}–${fromBar + 2}`, why: "", difficulty: 60 },
+    ...{ tempo: { beat: "1", perMinute: 112 }, comfortablePace: 0.8 },
+    end: { barIndex: fromBar + 1, offset: quarters(4) },
+    metre: { groups: [{ beats: [4], beatType: 4 }], symbol: null },
+    weight: { factor: { num: 1, den: 1 }, reasons: [] },
+  });
+
+  test("stand over what is not at tempo, in the order of the page, with what was reached", () => {
+    const log = [
+      ...logOf("96", { fromBar: 2, toBar: 3 }),
+      ...logOf("112", { fromBar: 8, toBar: 9 }),
+      ...logOf("112 112-", { fromBar: 6, toBar: 7 }),
+    ];
+    expect(
+      findTempoMarks([at(8), at(6), at(4), at(2)], log).map(({ label, words }) => `${label}: ${words}`),
+    ).toEqual([
+      "bars 3–4: not yet at tempo: 96 of 112",
+      "bars 5–6: not yet begun, 112 to reach",
+      "bars 7–8: was at 112, did not hold since",
+    ]);
   });
 });

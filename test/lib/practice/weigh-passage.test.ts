@@ -3,6 +3,7 @@ import { needOf, orderPassages, sayNeed } from "@/lib/practice/order-passages";
 import type { PracticePassage } from "@/lib/practice/practice-passage";
 import { readDependence, weighPassage } from "@/lib/practice/weigh-passage";
 import { findPerformedOrder } from "@/lib/score/performed-order";
+import { quarters } from "@/lib/score/quarters";
 import { buildScore } from "@/test/builders/build-score";
 
 const figure = "c4:s d4 e4 f4 g4 a4 b4 c5";
@@ -98,6 +99,7 @@ describe("how much the piece depends on a passage", () => {
 describe("the order of passages", () => {
   const passage = (fromBar: number, difficulty: number, num: number, den = 1): PracticePassage => ({
     ...{ fromBar, toBar: fromBar, label: `bar ${fromBar + 1}`, why: "", difficulty, comfortablePace: 0.8 },
+    end: { barIndex: fromBar, offset: quarters(4) },
     tempo: { beat: "1", perMinute: 96 },
     metre: { groups: [{ beats: [4], beatType: 4 }], symbol: null },
     weight: {

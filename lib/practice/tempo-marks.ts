@@ -1,0 +1,47 @@
+import type { PracticeRecord } from "./practice-entry";
+import type { PassageBars, PracticePassage } from "./practice-passage";
+import { findReachedTempo, type TempoStanding } from "./reached-tempo";
+
+/** "Not yet at tempo": a mark over bars of the strip. */
+export interface TempoMark extends PassageBars {
+  readonly label: string;
+  readonly standing: Exclude<TempoStanding, "at tempo">;
+  /** "not yet at tempo: 92 of 112". */
+  readonly words: string;
+}
+
+/** Marks for the passages that are not at tempo, in the order of the page. */
+export function findTempoMarks(
+  passages: readonly PracticePassage[],
+  log: readonly PracticeRecord[],
+): TempoMark[] {
+  return passages
+    .flatMap((passage): TempoMark[] => {
+      const { standing } = findReachedTempo(passage, log);
+      if (standing === "at tempo") return [];
+      const { fromBar, toBar, label } = passage;
+      return [{ fromBar, toBar, label, standing, words: sayStanding(passage, log) }];
+    })
+    .sort((a, b) => a.fromBar - b.fromBar);
+}
+
+/** How a passage stands, in a few words: "not yet at tempo: 92 of 112". */
+export function sayStanding(
+  passage: Pick<PracticePassage, "fromBar" | "toBar" | "tempo">,
+  log: readonly PracticeRecord[],
+): string {
+  const { standing, best, share } = findReachedTempo(passage, log);
+  const goal = passage.tempo.perMinute;
+  // What was logged in another beat is told in the beat of the passage.
+  const reached = Math.floor((goal * share.num) / share.den);
+  switch (standing) {
+    case "not begun":
+      return `not yet begun, ${goal} to reach`;
+    case "below tempo":
+      return `not yet at tempo: ${reached} of ${goal}`;
+    case "was at tempo":
+      return `was at ${best?.tempo.beat === passage.tempo.beat ? best.tempo.perMinute : goal}, did not hold since`;
+    case "at tempo":
+      return "at tempo";
+  }
+}
