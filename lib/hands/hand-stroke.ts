@@ -7,6 +7,9 @@ import type { StruckNote } from "./struck-note";
 export interface HandStroke {
   /** From the lowest. */
   readonly notes: readonly TimedNote[];
+  /** Keys at the two ends. */
+  readonly lowest: number;
+  readonly highest: number;
   readonly onset: Quarters;
   /** In seconds from the beginning, at the tempo that was read. */
   readonly seconds: number;
@@ -34,6 +37,8 @@ export function strokesOfHand(
     if (!first) return;
     strokes.push({
       notes: chord,
+      lowest: first.midi,
+      highest: (chord[chord.length - 1] as TimedNote).midi,
       onset: first.onset,
       seconds: first.seconds,
       isRolled: chord.some(({ isRolled }) => isRolled),
@@ -51,6 +56,4 @@ export function strokesOfHand(
   return strokes;
 }
 
-export const lowestOf = ({ notes }: HandStroke): number => (notes[0] as TimedNote).midi;
-export const highestOf = ({ notes }: HandStroke): number => (notes[notes.length - 1] as TimedNote).midi;
-export const spanOf = (stroke: HandStroke): number => highestOf(stroke) - lowestOf(stroke);
+export const spanOf = ({ lowest, highest }: HandStroke): number => highest - lowest;

@@ -1,4 +1,4 @@
-import { type HandStroke, highestOf, lowestOf } from "../hand-stroke";
+import type { HandStroke } from "../hand-stroke";
 import type { Found } from "./found";
 
 /** Hands in one another's way are a nuisance; by itself it makes no place awkward. Ours. */
@@ -11,7 +11,7 @@ export function findCrossing(left: readonly HandStroke[], right: readonly HandSt
   for (const stroke of left) {
     const other = rightAt.get(stroke.seconds);
     if (stroke.isBefore || !other) continue;
-    const overlap = highestOf(stroke) - lowestOf(other);
+    const overlap = stroke.highest - other.lowest;
     if (overlap < 0) continue;
     const shared = stroke.notes.some(({ midi }) => other.notes.some((note) => note.midi === midi));
     const load = shared ? sameKeyLoad : crossedLoad;

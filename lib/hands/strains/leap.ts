@@ -1,4 +1,4 @@
-import { type HandStroke, highestOf, lowestOf } from "../hand-stroke";
+import type { HandStroke } from "../hand-stroke";
 import type { HandName, HandsProfile } from "../hands-profile";
 import { keyMillimetres, octaveMillimetres } from "../reach-of-span";
 import type { Found } from "./found";
@@ -20,20 +20,18 @@ const need = Array.from({ length: 128 }, (_, semitones) => leapSeconds(semitones
 /** More than this is out of the question, at any tempo that is looked at. */
 const most = 2;
 
-/** Where the lowest finger may lie so that the hand covers the stroke: keys from `from` to `to`. */
-function placesFor(stroke: HandStroke, possible: number): { from: number; to: number } {
-  const [low, high] = [lowestOf(stroke), highestOf(stroke)];
-  return { from: high - Math.max(possible, high - low), to: low };
-}
-
-interface Step {
-  /** The least of the worst step's load on the way to each place, from `from` on. */
-  readonly from: number;
+/** For each stroke the places where the lowest finger may lie so that the hand covers it, and the best way to each. */
+interface Ways {
+  /** Of stroke `n`: keys from `from[n]` to `to[n]`. */
+  readonly from: number[];
+  readonly to: number[];
+  /** Of stroke `n` from place `n * stride` on: the least of the worst step's load on the way there. */
   readonly worst: Float64Array;
-  /** The way there in semitones: of ways that are as easy, the one on which the hand moves least. */
-  readonly moved: Uint16Array;
-  /** The place before, for each place. */
+  /** Semitones of that way: of ways that are as easy, the one on which the hand moves least. */
+  readonly moved: Float64Array;
+  /** The key that the lowest finger comes from. */
   readonly before: Int16Array;
+  readonly stride: number;
 }
 
 /**
@@ -47,82 +45,73 @@ export function findLeap(strokes: readonly HandStroke[], hands: HandsProfile, ha
   const firstInBar = strokes.findIndex(({ isBefore }) => !isBefore);
   if (firstInBar === -1) return null;
   const way = strokes.slice(Math.max(0, firstInBar - 1));
-  const steps: Step[] = [];
-  for (const [index, stroke] of way.entries()) {
-    const { from, to } = placesFor(stroke, possible);
-    const previous = steps.at(-1);
-    const seconds = stroke.seconds - (way[index - 1]?.seconds ?? 0);
-    steps.push(previous ? takeStep(previous, from, to, hands.leaps / seconds) : start(from, to));
+  const from = way.map(({ lowest, highest }) => Math.min(lowest, highest - possible));
+  const to = way.map(({ lowest }) => lowest);
+  if (Math.max(...from) <= Math.min(...to)) return null;
+  const stride = possible + 1;
+  const size = way.length * stride;
+  const [worst, moved] = [new Float64Array(size), new Float64Array(size)];
+  const ways: Ways = { from, to, worst, moved, before: new Int16Array(size), stride };
+  for (let index = 1; index < way.length; index += 1) {
+    takeStep(ways, index, hands.leaps / secondsTo(way, index));
   }
-  return tellWorst(way, steps, hands, hand);
+  return tellWorst(way, ways, hands, hand);
 }
 
-function start(from: number, to: number): Step {
-  const size = to - from + 1;
-  return {
-    from,
-    worst: new Float64Array(size),
-    moved: new Uint16Array(size),
-    before: new Int16Array(size),
-  };
-}
-
-function takeStep(previous: Step, from: number, to: number, perSecond: number): Step {
-  const step = start(from, to);
-  for (let place = from; place <= to; place += 1) {
-    let [best, least, bestBefore] = [Number.POSITIVE_INFINITY, 0, previous.from];
-    for (let index = 0; index < previous.worst.length; index += 1) {
-      const before = previous.from + index;
-      const semitones = Math.abs(place - before);
-      const load = Math.max(previous.worst[index] as number, (need[semitones] as number) * perSecond);
+function takeStep({ from, to, worst, moved, before, stride }: Ways, index: number, perSecond: number): void {
+  const [first, last] = [from[index] as number, to[index] as number];
+  const [firstBefore, lastBefore] = [from[index - 1] as number, to[index - 1] as number];
+  const [here, there] = [index * stride - first, (index - 1) * stride - firstBefore];
+  for (let place = first; place <= last; place += 1) {
+    let [best, least, bestBefore] = [Number.POSITIVE_INFINITY, 0, firstBefore];
+    for (let other = firstBefore; other <= lastBefore; other += 1) {
+      const semitones = Math.abs(place - other);
+      const load = Math.max(worst[there + other] as number, (need[semitones] as number) * perSecond);
       if (load > best) continue;
-      const moved = (previous.moved[index] as number) + semitones;
-      if (load < best || moved < least) [best, least, bestBefore] = [load, moved, before];
+      const way = (moved[there + other] as number) + semitones;
+      if (load < best || way < least) [best, least, bestBefore] = [load, way, other];
     }
-    const index = place - from;
-    step.worst[index] = best;
-    step.moved[index] = least;
-    step.before[index] = bestBefore;
+    worst[here + place] = best;
+    moved[here + place] = least;
+    before[here + place] = bestBefore;
   }
-  return step;
 }
 
 function tellWorst(
   way: readonly HandStroke[],
-  steps: readonly Step[],
+  ways: Ways,
   hands: HandsProfile,
   hand: HandName,
 ): Found | null {
-  const last = steps.at(-1);
-  if (!last) return null;
-  let place = bestEnd(last);
-  let hardest: Found | null = null;
-  for (let index = steps.length - 1; index > 0; index -= 1) {
-    const step = steps[index] as Step;
-    const before = step.before[place - step.from] as number;
-    const [stroke, strokeBefore] = [way[index] as HandStroke, way[index - 1] as HandStroke];
-    const availableSeconds = stroke.seconds - strokeBefore.seconds;
-    const limit = (need[Math.abs(place - before)] as number) * hands.leaps;
-    const load = limit / availableSeconds;
+  let place = bestEnd(ways, way.length - 1);
+  let [hardest, figure, at] = [0, 0, 0];
+  for (let index = way.length - 1; index > 0; index -= 1) {
+    const before = ways.before[index * ways.stride + place - (ways.from[index] as number)] as number;
+    const load = ((need[Math.abs(place - before)] as number) * hands.leaps) / secondsTo(way, index);
     // Of equals the first: the others may only be as hard because that one is.
-    if (load > 0 && load >= (hardest?.load ?? 0)) {
-      const figure = Math.abs(place - before);
-      const about = { kind: "leap", hand, isTimed: true } as const;
-      hardest = { ...about, load, figure, limit, availableSeconds, strokes: [strokeBefore, stroke] };
-    }
+    if (load >= hardest) [hardest, figure, at] = [load, Math.abs(place - before), index];
     place = before;
   }
-  return hardest;
+  if (hardest === 0) return null;
+  const about = { kind: "leap", hand, isTimed: true, load: hardest, figure } as const;
+  const limit = (need[figure] as number) * hands.leaps;
+  return { ...about, limit, availableSeconds: secondsTo(way, at), strokes: way.slice(at - 1, at + 1) };
 }
 
-function bestEnd({ from, worst, moved }: Step): number {
-  let best = 0;
-  for (let index = 1; index < worst.length; index += 1) {
-    const difference = (worst[index] as number) - (worst[best] as number);
-    const isNearer = (moved[index] as number) < (moved[best] as number);
-    if (difference < 0 || (difference === 0 && isNearer)) best = index;
+const secondsTo = (way: readonly HandStroke[], index: number): number =>
+  (way[index] as HandStroke).seconds - (way[index - 1] as HandStroke).seconds;
+
+/** The easiest last place, of equals the one with the least way. */
+function bestEnd({ from, to, worst, moved, stride }: Ways, index: number): number {
+  const [first, last] = [from[index] as number, to[index] as number];
+  const here = index * stride - first;
+  let best = first;
+  for (let place = first + 1; place <= last; place += 1) {
+    const difference = (worst[here + place] as number) - (worst[here + best] as number);
+    const isNearer = (moved[here + place] as number) < (moved[here + best] as number);
+    if (difference < 0 || (difference === 0 && isNearer)) best = place;
   }
-  return from + best;
+  return best;
 }
 
 /** The load of a leap at a tempo, which never says more than that it cannot be done. */

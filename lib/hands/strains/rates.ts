@@ -1,4 +1,4 @@
-import { type HandStroke, highestOf, lowestOf, spanOf } from "../hand-stroke";
+import type { HandStroke } from "../hand-stroke";
 import type { HandName, HandsProfile } from "../hands-profile";
 import type { StrainKind } from "../strain";
 import type { Found } from "./found";
@@ -16,18 +16,14 @@ const octave = 12;
 const pairFactor = 1.3;
 
 const isPair = ({ notes }: HandStroke) => notes.length > 1;
-const isWide = (stroke: HandStroke) => spanOf(stroke) >= octave;
+const isWide = ({ lowest, highest }: HandStroke) => highest - lowest >= octave;
 const isChord = (stroke: HandStroke) => stroke.notes.length > 2 || isWide(stroke);
 
-/** Strokes of one sort that follow one another, whatever lies between them. */
-interface Sort {
-  readonly strokes: readonly HandStroke[];
-  readonly size: number;
-  readonly kind: (window: readonly HandStroke[]) => StrainKind;
-  /** A second, with ease. */
-  readonly limit: number;
-  /** The same for each side of a hand that rocks to and fro; null where it does not help. */
-  readonly limitOfSide: number | null;
+/** The fastest so many strokes that follow one another, as far as they end in the bar. */
+interface Fastest {
+  /** A second. */
+  readonly figure: number;
+  readonly window: readonly HandStroke[];
 }
 
 /**
@@ -36,37 +32,54 @@ interface Sort {
  * its two sides strikes with each of them only every other time: where that is easier, it counts.
  */
 export function findRates(strokes: readonly HandStroke[], hands: HandsProfile, hand: HandName): Found[] {
-  const fastest = new Map<StrainKind, Found>();
-  for (const sort of sortsOf(strokes, hands)) {
-    const found = findFastest(sort, hand);
-    if (found && found.load > (fastest.get(found.kind)?.load ?? 0)) fastest.set(found.kind, found);
-  }
-  return [...fastest.values()];
-}
-
-function sortsOf(strokes: readonly HandStroke[], hands: HandsProfile): Sort[] {
+  const key = findRepeatedKey(strokes, hands, hand);
   const chords = hands.repeatedChords;
-  const ofChords = (heavy: readonly HandStroke[], limit: number): Sort => ({
-    ...{ strokes: heavy, size: chordWindow, kind: kindOfChords, limit, limitOfSide: limit },
-  });
-  return [
-    {
-      ...{ strokes, size: runWindow, kind: () => "run", limit: hands.runs },
-      limitOfSide: hands.repeatedNotes,
-    },
-    ofChords(strokes.filter(isPair), chords * pairFactor),
-    ofChords(strokes.filter(isChord), chords),
-    ofChords(strokes.filter(isWide), Math.min(hands.octavesInARow, chords)),
-    ...strokesByKey(strokes).map(
-      (ofKey): Sort => ({
-        ...{ strokes: ofKey, size: keyWindow, kind: () => "repeated note" },
-        ...{ limit: hands.repeatedNotes, limitOfSide: null },
-      }),
-    ),
+  const pairs = strokes.filter(isPair);
+  const heavy = pairs.filter(isChord);
+  const ofChords = (of: readonly HandStroke[], limit: number) =>
+    findRate(of, chordWindow, limit, limit, hand, key?.load ?? 0);
+  const found = [
+    findRate(strokes, runWindow, hands.runs, hands.repeatedNotes, hand, key?.load ?? 0),
+    ofChords(pairs, chords * pairFactor),
+    ofChords(heavy, chords),
+    ofChords(heavy.filter(isWide), Math.min(hands.octavesInARow, chords)),
+    key,
   ];
+  return heaviestOfKind(found.filter((each) => each !== null));
 }
 
-function findFastest({ strokes, size, kind, limit, limitOfSide }: Sort, hand: HandName): Found | null {
+function heaviestOfKind(found: readonly Found[]): Found[] {
+  const heaviest = new Map<StrainKind, Found>();
+  for (const each of found)
+    if (each.load > (heaviest.get(each.kind)?.load ?? 0)) heaviest.set(each.kind, each);
+  return [...heaviest.values()];
+}
+
+/**
+ * @param size of a window, and for what kind of strokes: runs look at more than chords.
+ * @param limit strokes a second, with ease.
+ * @param limitOfSide the same for each side of a hand that rocks.
+ * @param heavier what the hand has to bear anyway: below it, rocking makes nothing easier.
+ */
+function findRate(
+  strokes: readonly HandStroke[],
+  size: number,
+  limit: number,
+  limitOfSide: number,
+  hand: HandName,
+  heavier: number,
+): Found | null {
+  const fastest = findFastest(strokes, size);
+  if (fastest === null) return null;
+  const { figure, window } = fastest;
+  const whole = figure / limit;
+  const load = whole <= heavier ? whole : leastOfRocking(strokes, chordWindow, limitOfSide, whole);
+  const kind = size === runWindow ? "run" : kindOfChords(window);
+  const told = load === whole ? limit : figure / load;
+  return { kind, hand, load, isTimed: true, figure, limit: told, strokes: window };
+}
+
+function findFastest(strokes: readonly HandStroke[], size: number): Fastest | null {
   let [figure, end] = [0, 0];
   for (let index = size - 1; index < strokes.length; index += 1) {
     const last = strokes[index] as HandStroke;
@@ -74,21 +87,21 @@ function findFastest({ strokes, size, kind, limit, limitOfSide }: Sort, hand: Ha
     const rate = (size - 1) / (last.seconds - (strokes[index - size + 1] as HandStroke).seconds);
     if (rate > figure) [figure, end] = [rate, index];
   }
-  if (figure === 0) return null;
-  const whole = figure / limit;
-  const load = limitOfSide === null ? whole : leastOfRocking(strokes, chordWindow, limitOfSide, whole);
-  const window = strokes.slice(end - size + 1, end + 1);
-  const about = { kind: kind(window), hand, load, isTimed: true, figure } as const;
-  return { ...about, limit: load === whole ? limit : figure / load, strokes: window };
+  return figure === 0 ? null : { figure, window: strokes.slice(end - size + 1, end + 1) };
 }
 
 /** Within an octave the hand stays where it is: the chords are repeated, whatever their inner notes do. */
 function kindOfChords(window: readonly HandStroke[]): StrainKind {
-  const width = Math.max(...window.map(highestOf)) - Math.min(...window.map(lowestOf));
+  const width =
+    Math.max(...window.map(({ highest }) => highest)) - Math.min(...window.map(({ lowest }) => lowest));
   return width <= octave ? "repeated chord" : "octaves in a row";
 }
 
-function strokesByKey(strokes: readonly HandStroke[]): HandStroke[][] {
+function findRepeatedKey(
+  strokes: readonly HandStroke[],
+  { repeatedNotes: limit }: HandsProfile,
+  hand: HandName,
+): Found | null {
   const byKey = new Map<number, HandStroke[]>();
   for (const stroke of strokes) {
     for (const { midi } of stroke.notes) {
@@ -97,5 +110,12 @@ function strokesByKey(strokes: readonly HandStroke[]): HandStroke[][] {
       else byKey.set(midi, [stroke]);
     }
   }
-  return [...byKey.values()];
+  let fastest: Fastest | null = null;
+  for (const ofKey of byKey.values()) {
+    const found = findFastest(ofKey, keyWindow);
+    if (found && found.figure > (fastest?.figure ?? 0)) fastest = found;
+  }
+  if (fastest === null) return null;
+  const { figure, window } = fastest;
+  return { kind: "repeated note", hand, load: figure / limit, isTimed: true, figure, limit, strokes: window };
 }

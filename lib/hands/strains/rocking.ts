@@ -1,4 +1,4 @@
-import { type HandStroke, highestOf, lowestOf } from "../hand-stroke";
+import type { HandStroke } from "../hand-stroke";
 
 /**
  * The load of strokes that a hand plays by rocking: it is parted at a key, and each side counts the strokes that it has a
@@ -16,40 +16,48 @@ export function leastOfRocking(
   whole: number,
 ): number {
   let least = whole;
-  for (const from of partings(strokes)) {
-    const under = fastest(strokes, size, limit, least, (stroke) => lowestOf(stroke) < from);
-    if (under >= least) continue;
-    least = Math.max(
-      under,
-      fastest(strokes, size, limit, least, (stroke) => highestOf(stroke) >= from),
-    );
+  for (const from of findPartings(strokes)) {
+    const under = loadOfSide(strokes, from, "under", size, limit, least);
+    if (under < least) least = Math.max(under, loadOfSide(strokes, from, "over", size, limit, least));
   }
   return least;
 }
 
-/** The lowest keys of upper sides: where parting there gives some stroke to one side alone. */
-function partings(strokes: readonly HandStroke[]): Set<number> {
-  return new Set(strokes.flatMap((stroke) => [lowestOf(stroke), highestOf(stroke) + 1]));
+/** Keys from which the upper side may begin: where a stroke begins, or right over one, some stroke is of one side alone. */
+function findPartings(strokes: readonly HandStroke[]): Set<number> {
+  const partings = new Set<number>();
+  let [most, least] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  for (const { lowest, highest } of strokes) {
+    most = Math.max(most, lowest);
+    least = Math.min(least, highest + 1);
+  }
+  // Outside of these every stroke has a share in the same side.
+  for (const { lowest, highest } of strokes) {
+    if (lowest >= least) partings.add(lowest);
+    if (highest < most) partings.add(highest + 1);
+  }
+  return partings;
 }
 
 /** The load of one side; `enough` when it is no less than that. */
-function fastest(
+function loadOfSide(
   strokes: readonly HandStroke[],
+  from: number,
+  side: "under" | "over",
   size: number,
   limit: number,
   enough: number,
-  isOfSide: (stroke: HandStroke) => boolean,
 ): number {
-  const last = new Float64Array(size - 1);
+  const before: number[] = [];
   let [count, load] = [0, 0];
-  for (const stroke of strokes) {
-    if (!isOfSide(stroke)) continue;
+  for (const { lowest, highest, seconds, isBefore } of strokes) {
+    if (side === "under" ? lowest >= from : highest < from) continue;
     const place = count % (size - 1);
-    if (count >= size - 1 && !stroke.isBefore) {
-      load = Math.max(load, (size - 1) / ((stroke.seconds - (last[place] as number)) * limit));
+    if (count >= size - 1 && !isBefore) {
+      load = Math.max(load, (size - 1) / ((seconds - (before[place] as number)) * limit));
       if (load >= enough) return enough;
     }
-    last[place] = stroke.seconds;
+    before[place] = seconds;
     count += 1;
   }
   return load;

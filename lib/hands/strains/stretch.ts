@@ -1,4 +1,4 @@
-import { type HandStroke, spanOf } from "../hand-stroke";
+import { type HandStroke, spanOf, type TimedNote } from "../hand-stroke";
 import type { HandName, Reach } from "../hands-profile";
 import type { Found } from "./found";
 
@@ -26,22 +26,18 @@ const rolledReach = 24;
 
 /** The widest chord that the hand strikes. */
 export function findStretch(strokes: readonly HandStroke[], reach: Reach, hand: HandName): Found | null {
-  let widest: Found | null = null;
-  for (const stroke of strokes) {
-    if (stroke.isBefore || stroke.notes.length < 2) continue;
+  let [load, widest] = [0, -1];
+  for (const [index, stroke] of strokes.entries()) {
     const span = spanOf(stroke);
+    if (stroke.isBefore || span === 0) continue;
     const struck = stretchLoad(span, reach);
-    const load = stroke.isRolled && span <= rolledReach ? Math.min(struck, rolledLoad) : struck;
-    if (load > (widest?.load ?? 0)) {
-      widest = {
-        ...{ kind: "stretch", hand, load, isTimed: false },
-        figure: span,
-        limit: reach.comfortable,
-        strokes: [stroke],
-      };
-    }
+    const asPlayed = stroke.isRolled && span <= rolledReach ? Math.min(struck, rolledLoad) : struck;
+    if (asPlayed > load) [load, widest] = [asPlayed, index];
   }
-  return widest;
+  const stroke = strokes[widest];
+  if (!stroke) return null;
+  const about = { kind: "stretch", hand, load, isTimed: false, figure: spanOf(stroke) } as const;
+  return { ...about, limit: reach.comfortable, strokes: [stroke] };
 }
 
 /** Beside a held note one may let go and leave the sound to the pedal, so that it never makes a place awkward by itself. */
@@ -49,26 +45,21 @@ const heldMost = 0.95;
 
 /** The widest reach from a note that the hand still holds to what it strikes. */
 export function findHeldNote(strokes: readonly HandStroke[], reach: Reach, hand: HandName): Found | null {
-  let widest: Found | null = null;
-  let held: HandStroke["notes"] = [];
-  for (const stroke of strokes) {
-    held = held.filter(({ endSeconds }) => endSeconds > stroke.seconds + 1e-9);
-    if (!stroke.isBefore && held.length > 0) {
-      const keys = [...held, ...stroke.notes].map(({ midi }) => midi);
-      const span = Math.max(...keys) - Math.min(...keys);
-      const load = Math.min(heldMost, stretchLoad(span, reach));
-      if (load > (widest?.load ?? 0)) {
-        widest = {
-          ...{ kind: "held note", hand, load, isTimed: false },
-          figure: span,
-          limit: reach.comfortable,
-          strokes: [stroke],
-        };
-      }
+  let [widest, at] = [-1, 0];
+  let held: TimedNote[] = [];
+  for (const [index, { notes, lowest, highest, seconds, isBefore }] of strokes.entries()) {
+    held = held.filter(({ endSeconds }) => endSeconds > seconds + 1e-9);
+    if (!isBefore && held.length > 0) {
+      let [from, to] = [lowest, highest];
+      for (const { midi } of held) [from, to] = [Math.min(from, midi), Math.max(to, midi)];
+      if (to - from > widest) [widest, at] = [to - from, index];
     }
-    held = [...held, ...stroke.notes];
+    held.push(...notes);
   }
-  return widest;
+  const load = Math.min(heldMost, stretchLoad(widest, reach));
+  if (widest <= 0 || load === 0) return null;
+  const about = { kind: "held note", hand, load, isTimed: false, figure: widest } as const;
+  return { ...about, limit: reach.comfortable, strokes: strokes.slice(at, at + 1) };
 }
 
 const fingers = 5;
