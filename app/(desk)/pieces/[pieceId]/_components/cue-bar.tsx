@@ -3,7 +3,7 @@
 import { type Dispatch, type FormEvent, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import { useAnnounce } from "@/app/_ui/announcer";
-import { Button } from "@/app/_ui/button";
+import { Button, ButtonLink } from "@/app/_ui/button";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { IconButton } from "@/app/_ui/icon-button";
 import { namePlace } from "@/app/_ui/name-span";
@@ -11,7 +11,9 @@ import { inkOf } from "@/app/_ui/party";
 import { WhoTag } from "@/app/_ui/who-mark";
 import { longestCue } from "@/lib/edition/cue-terms";
 import { type PositionTerms, toPosition, toPositionTerms } from "@/lib/edition/position-terms";
+import { readCue } from "@/lib/practice/cue-instruments";
 import type { Cue } from "@/lib/room/cue";
+import { hintAnchor } from "../hands/_practice/hint-anchor";
 import styles from "./cue-bar.module.css";
 import type { DeskMove, DeskState } from "./desk-state";
 import { firstName, personOf } from "./person";
@@ -94,6 +96,7 @@ function OpenCue({
   const writer = personOf(desk, cue.authorId);
   const isMine = writer.userId === desk.me.userId;
   const place = namePlace(desk.bars, toPositionTerms(cue.at));
+  const [instrument] = readCue(cue.text) ?? [];
   const reword = (text: string) => {
     const written = room.rewordCue(cue.id, text);
     setProblem(written.ok ? null : written.sentence);
@@ -144,6 +147,11 @@ function OpenCue({
         </>
       ) : (
         <span className={styles.quiet}>only {firstName(writer)} changes it</span>
+      )}
+      {desk.may.readDiscussion && instrument && (
+        <ButtonLink kind="bare" small href={`/pieces/${desk.pieceId}/hands#${hintAnchor(instrument)}`}>
+          How to sound like it
+        </ButtonLink>
       )}
       {desk.may.readDiscussion && <RecordPast desk={desk} of={{ map: "cues", key: cue.id }} />}
       <IconButton icon="cross" label="Close" onClick={onClose} />

@@ -23,6 +23,12 @@ export function PracticeHere({
   const { cues } = useRoomHere();
   const { value } = useAnswer({ kind: "practise", question: { hands: mine.profile } });
   const instruments = useMemo(() => [...new Set(cues.map(({ text }) => text))], [cues]);
+  // Also what only the pianist sees: it is what they play.
+  const rewrites = useMemo(
+    () =>
+      handsDesk.rewrites.filter((one) => one.takenOffAt === null && !one.isStale).map(({ terms }) => terms),
+    [handsDesk],
+  );
   return (
     <div className={className} id="practice">
       {value && (
@@ -33,6 +39,8 @@ export function PracticeHere({
           passages={value}
           entries={mine.practice}
           performance={handsDesk.performance}
+          labelOf={(barIndex) => desk.bars[barIndex]?.label ?? ""}
+          rewrites={rewrites}
         />
       )}
       <VoicingHints

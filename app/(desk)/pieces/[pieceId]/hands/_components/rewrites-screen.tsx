@@ -14,6 +14,7 @@ import { looksOnStrip, withRoom } from "../../_components/room-marks";
 import { useRoomHere, useTellBarLabels } from "../../_components/room-provider";
 import { sayHere } from "../../_components/say-here";
 import { stripKey } from "../../breath/_components/strip-key";
+import { HintsHere } from "../_practice/hints-here";
 import { RewritePanel } from "./rewrite-panel";
 import styles from "./rewrites-screen.module.css";
 import { sayForOthers } from "./say-for-others";
@@ -90,6 +91,11 @@ export function RewritesScreen({ desk, handsDesk }: { desk: Desk; handsDesk: Han
         </Sheet>
         {shown && <RewritePanel key={shown.id} desk={desk} rewrite={shown} />}
       </div>
+      {desk.may.readDiscussion && (
+        <div className={styles.hints}>
+          <HintsHere pieceId={desk.pieceId} hints={handsDesk.hints} mayWrite={desk.may.propose} />
+        </div>
+      )}
     </main>
   );
 }

@@ -57,43 +57,45 @@ export function PracticePanel({
   const there = ordered.filter((passage) => findReachedTempo(passage, log.entries).standing === "at tempo");
   return (
     <div className={styles.panel}>
-      <Sheet className={styles.list} aria-label="Practice">
-        <h2 className={styles.head}>
-          Practice{" "}
-          <small>
-            {there.length} of {ordered.length} at tempo
-          </small>
-        </h2>
-        {log.problem && <SayProblem>{log.problem}</SayProblem>}
-        {ordered.length === 0 && (
-          <p className={styles.none}>
-            Nothing is awkward for you at performance tempo: there is no ladder to climb.
-          </p>
-        )}
-        <ol>
-          {ordered.map((passage) => {
-            const key = passageKey(passage);
-            return (
-              <PassageItem
-                key={key}
-                passage={passage}
-                log={log}
-                rewrites={rewrites}
-                draftName={`${userId}-${pieceId}-note-${key}`}
-                isOpen={key === open}
-                onOpen={() => setChosen(key === open ? "" : key)}
-              />
-            );
-          })}
-        </ol>
-        <OtherEntries passages={ordered} log={log} labelOf={labelOf} />
-      </Sheet>
-      <PlanSheet
-        passages={ordered}
-        entries={log.entries}
-        performance={performance}
-        settingsName={`${userId}-${pieceId}`}
-      />
+      <div className={styles.columns}>
+        <Sheet className={styles.list} aria-label="Practice">
+          <h2 className={styles.head}>
+            Practice{" "}
+            <small>
+              {there.length} of {ordered.length} at tempo
+            </small>
+          </h2>
+          {log.problem && <SayProblem>{log.problem}</SayProblem>}
+          {ordered.length === 0 && (
+            <p className={styles.none}>
+              Nothing is awkward for you at performance tempo: there is no ladder to climb.
+            </p>
+          )}
+          <ol>
+            {ordered.map((passage) => {
+              const key = passageKey(passage);
+              return (
+                <PassageItem
+                  key={key}
+                  passage={passage}
+                  log={log}
+                  rewrites={rewrites}
+                  draftName={`${userId}-${pieceId}-note-${key}`}
+                  isOpen={key === open}
+                  onOpen={() => setChosen(key === open ? "" : key)}
+                />
+              );
+            })}
+          </ol>
+          <OtherEntries passages={ordered} log={log} labelOf={labelOf} />
+        </Sheet>
+        <PlanSheet
+          passages={ordered}
+          entries={log.entries}
+          performance={performance}
+          settingsName={`${userId}-${pieceId}`}
+        />
+      </div>
     </div>
   );
 }
