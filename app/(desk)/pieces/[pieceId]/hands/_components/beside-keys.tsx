@@ -2,13 +2,12 @@
 
 import type { ReactNode } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
-import { namePlace } from "@/app/_ui/name-span";
-import { toPositionTerms } from "@/lib/edition/position-terms";
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { Strain } from "@/lib/hands/strain";
 import styles from "./beside-keys.module.css";
 import { findKeyFigure, keyRange } from "./key-figure";
 import { KeyboardFigure } from "./keyboard-figure";
+import { nameBeat } from "./name-beat";
 
 /** The keys of the worst place, as printed and rewritten, and what is still heard beside them. */
 export function BesideKeys({
@@ -47,7 +46,7 @@ function Keys({
   const before = findKeyFigure(printed, at, hand);
   const after = findKeyFigure(written, at, hand);
   const range = keyRange([before, after].flatMap((one) => (one ? [...one.keys, ...one.other] : [])));
-  const where = `${hand === "left" ? "Left" : "Right"} hand, ${namePlace(desk.bars, toPositionTerms(at), true)}`;
+  const where = `${hand === "left" ? "Left" : "Right"} hand, ${nameBeat(desk.bars, at)}`;
   return (
     <>
       <KeyboardFigure caption={where} figure={before} range={range} />

@@ -4,6 +4,7 @@ import { useState } from "react";
 import type { HandsDesk } from "@/app/_data/desk/hands-desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
+import { capital } from "@/app/_ui/capital";
 import { Dialog } from "@/app/_ui/dialog";
 import { SelectField } from "@/app/_ui/field";
 import { SayProblem } from "@/app/_ui/say";
@@ -50,14 +51,14 @@ function HandsForm({ mine, onClose }: { mine: Mine; onClose: () => void }) {
         <div className={styles.presets}>
           {handPresets.map((preset) => (
             <Button
-              key={preset.name}
+              key={capital(preset.name)}
               small
               onClick={() => {
                 setProfile({ ...profile, left: preset.hands.left, right: preset.hands.right });
                 setSource(preset.source);
               }}
             >
-              {preset.name}
+              {capital(preset.name)}
             </Button>
           ))}
         </div>

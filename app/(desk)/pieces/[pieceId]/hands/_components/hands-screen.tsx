@@ -175,7 +175,13 @@ export function HandsScreen({
         </div>
         {isNarrow && pane === "hands" && <Sheet className={styles.card}>{card}</Sheet>}
       </div>
-      <PracticeHere desk={desk} handsDesk={handsDesk} mine={mine} className={styles.practice} />
+      <PracticeHere
+        desk={desk}
+        handsDesk={handsDesk}
+        mine={mine}
+        isReady={view !== null}
+        className={styles.practice}
+      />
       {isNarrow && (
         <HandsPanes
           pane={pane}

@@ -5,12 +5,12 @@ import type { Desk } from "@/app/_data/desk/desk";
 import type { DeskRewrite } from "@/app/_data/desk/hands-desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import { useAnnounce } from "@/app/_ui/announcer";
+import { capital } from "@/app/_ui/capital";
 import { Evidence } from "@/app/_ui/evidence";
-import { nameBars, namePlace } from "@/app/_ui/name-span";
+import { nameBars } from "@/app/_ui/name-span";
 import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
-import { toPositionTerms } from "@/lib/edition/position-terms";
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
 import { sayStrain } from "@/lib/hands/say-strain";
@@ -23,6 +23,7 @@ import { NoteEditor } from "../_editor/note-editor";
 import { lastLetter } from "./last-letter";
 import type { ListedPlace } from "./list-places";
 import { ListenHere } from "./listen-here";
+import { nameBeat } from "./name-beat";
 import styles from "./passage-panel.module.css";
 import type { Bars } from "./passage-state";
 import { sayOverBracket } from "./passage-words";
@@ -106,16 +107,14 @@ export function PassagePanel({
     <Sheet className={styles.panel} id="passage" tabIndex={-1} aria-label={`Passage: ${name}`}>
       <header className={styles.head}>
         {letter && <RehearsalBox text={letter} />}
-        <h2>
-          {passage ? `Passage ${place?.number}: ` : ""}
-          {passage ? name : name.charAt(0).toUpperCase() + name.slice(1)}
-        </h2>
+        <h2>{passage ? `Passage ${place?.number}: ${name}` : capital(name)}</h2>
         {tempo && view && (
           <TempoSlider
             pace={pace}
             beat={tempo.beat}
             perMinute={tempo.perMinute}
             comfortablePace={easyUpTo(view, bars)}
+            isEasyWhenShared={passage?.isEasyWhenShared ?? false}
             onPace={onPace}
           />
         )}
@@ -216,14 +215,16 @@ function Reasons({
         <ul>
           {strains.map((one) => (
             <li key={`${one.kind} ${one.hand}`}>
-              {sayStrain(one)} {namePlace(desk.bars, toPositionTerms(one.at), true)}:{" "}
-              {Math.round(one.load * 100) / 100} times what is comfortable
+              {sayStrain(one)} {capital(nameBeat(desk.bars, one.at))}: {Math.round(one.load * 100) / 100}{" "}
+              times what is comfortable
               {one.load >= 2 ? ", which cannot be done" : ""}.
             </li>
           ))}
           <li>
             Difficulty {difficulty} of 100, the notes shared between the hands in the easiest way: up to 50 it
             is comfortable, from 67 on it cannot be done.
+            {passage.kind === "repeated chord" &&
+              " Chords of an octave and wider are held against your octaves in a row, others against your repeated chords."}
             {isEasyWhenShared && " Shared so, every bar of it is easy: the other hand takes a part."}
           </li>
         </ul>

@@ -13,15 +13,18 @@ export function PracticeHere({
   desk,
   handsDesk,
   mine,
+  isReady,
   className,
 }: {
   desk: Desk;
   handsDesk: HandsDesk;
   mine: NonNullable<HandsDesk["mine"]>;
+  /** What stands over it is on the screen: then the piece is weighed. */
+  isReady: boolean;
   className?: string;
 }) {
   const { cues } = useRoomHere();
-  const { value } = useAnswer({ kind: "practise", question: { hands: mine.profile } });
+  const { value } = useAnswer(isReady ? { kind: "practise", question: { hands: mine.profile } } : null);
   const instruments = useMemo(() => [...new Set(cues.map(({ text }) => text))], [cues]);
   // Also what only the pianist sees: it is what they play.
   const rewrites = useMemo(

@@ -55,7 +55,7 @@ export function RewritePanel({ desk, rewrite }: { desk: Desk; rewrite: DeskRewri
           <section className={styles.printed} aria-label="As the reduction prints it">
             <div className={styles.title}>
               <h3>As the reduction prints it</h3>
-              <span />
+              <p className={styles.reason} />
               <ListenHere desk={desk} bars={bars} rewrite={null} pace={1} what={`${name} as printed`} />
             </div>
             <PassageDrawing

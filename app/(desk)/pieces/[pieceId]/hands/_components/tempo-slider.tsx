@@ -19,6 +19,7 @@ export function TempoSlider({
   beat,
   perMinute,
   comfortablePace,
+  isEasyWhenShared,
   onPace,
 }: {
   pace: number;
@@ -26,13 +27,17 @@ export function TempoSlider({
   /** The duo's tempo where the passage begins. */
   perMinute: number;
   comfortablePace: number;
+  /** At this pace it is awkward as printed and easy once the other hand takes a part. */
+  isEasyWhenShared: boolean;
   onPace: (pace: number) => void;
 }) {
   const id = useId();
   const [least, most] = [Math.ceil(perMinute * paces.slowest), Math.floor(perMinute * paces.fastest)];
   const now = Math.round(perMinute * pace);
   const easy = comfortableBeats(comfortablePace, perMinute);
-  const upTo = sayEasy(comfortablePace, easy, most);
+  const upTo = isEasyWhenShared
+    ? "easy when the hands share it otherwise"
+    : sayEasy(comfortablePace, easy, most);
   const share = Math.min(
     1,
     Math.max(0, ((easy ?? (comfortablePace > 0 ? most : least)) - least) / (most - least)),
