@@ -5,6 +5,7 @@ import { barAtTempo, comfortablePace } from "@/lib/hands/at-tempo";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
 import type { Score } from "@/lib/score/score";
 import { readTempoMap } from "@/lib/score/tempo-map";
+import { arbitraryReduction } from "@/test/builders/arbitrary-reduction";
 import { arbitraryHands, arbitraryPiano } from "./arbitrary-piano";
 
 const demandsOf = (of: Score, profile: HandsProfile) => assessHands(of, readTempoMap(of), profile).bars;
@@ -13,11 +14,14 @@ const loadsOf = (of: Score, profile: HandsProfile, pace = 1) =>
 
 const slack = 1e-9;
 
+/** Even chords, fast and slow, and everything that reductions are printed with. */
+const music = fc.oneof(arbitraryPiano, arbitraryReduction);
+
 describe("laws", () => {
   test("faster is never easier", () => {
     fc.assert(
       fc.property(
-        arbitraryPiano,
+        music,
         arbitraryHands,
         fc.double({ min: 0.2, max: 3, noNaN: true }),
         fc.double({ min: 1, max: 2, noNaN: true }),
@@ -35,7 +39,7 @@ describe("laws", () => {
   test("a hand that reaches farther or plays faster is never worse off", () => {
     fc.assert(
       fc.property(
-        arbitraryPiano,
+        music,
         arbitraryHands,
         fc.integer({ min: 0, max: 3 }),
         fc.integer({ min: 0, max: 3 }),
@@ -67,7 +71,7 @@ describe("laws", () => {
   test("leaving a note out never makes its bar harder", () => {
     fc.assert(
       fc.property(
-        arbitraryPiano,
+        music,
         arbitraryHands,
         fc.nat(),
         fc.double({ min: 0.4, max: 2, noNaN: true }),
@@ -93,7 +97,7 @@ describe("laws", () => {
 
   test("an octave higher is the same for both hands", () => {
     fc.assert(
-      fc.property(arbitraryPiano, arbitraryHands, (of, profile) => {
+      fc.property(music, arbitraryHands, (of, profile) => {
         const higher: Score = {
           ...of,
           parts: of.parts.map((part) => ({
@@ -112,7 +116,7 @@ describe("laws", () => {
 
   test("a bar is comfortable exactly up to the tempo that is told", () => {
     fc.assert(
-      fc.property(arbitraryPiano, arbitraryHands, (of, profile) => {
+      fc.property(music, arbitraryHands, (of, profile) => {
         for (const bar of demandsOf(of, profile)) {
           const pace = comfortablePace(bar);
           if (pace === 0) expect(barAtTempo(bar, 0.001).verdict).not.toBe("easy");
