@@ -19,6 +19,7 @@ import type { HandsAtTempo, PassageAtPace } from "@/lib/study/hands-at-tempo";
 import { firstName, otherPlayer } from "../../_components/person";
 import { useAction } from "../../_components/use-action";
 import { keepRewriteAction } from "../../actions/keep-rewrite";
+import { forgetDraft } from "../_editor/draft";
 import { NoteEditor } from "../_editor/note-editor";
 import { lastLetter } from "./last-letter";
 import type { ListedPlace } from "./list-places";
@@ -28,7 +29,7 @@ import styles from "./passage-panel.module.css";
 import type { Bars } from "./passage-state";
 import { sayOverBracket } from "./passage-words";
 import { PrintedPassage } from "./printed-passage";
-import { ShareForm } from "./share-form";
+import { ShareVersion } from "./share-version";
 import { StandingRewrite } from "./standing-rewrite";
 import { SuggestedOssia } from "./suggested-ossia";
 import { TempoSlider } from "./tempo-slider";
@@ -38,12 +39,8 @@ import { useCuesOver } from "./use-cues-over";
 type Doing =
   | { readonly kind: "looking" }
   | { readonly kind: "writing"; readonly from: RewriteTerms }
-  | {
-      readonly kind: "sharing";
-      readonly terms: RewriteTerms;
-      readonly isHeard: boolean;
-      readonly why: string;
-    };
+  /** `back` is where "Not yet" leads. */
+  | { readonly kind: "sharing"; readonly terms: RewriteTerms; readonly back: Doing };
 
 const looking: Doing = { kind: "looking" };
 
@@ -72,6 +69,7 @@ export function PassagePanel({
 }) {
   const [doing, setDoing] = useState<Doing>(looking);
   const [seesOthers, setSeesOthers] = useState(false);
+  const [index, setIndex] = useState(0);
   const { run, isBusy, problem, clear } = useAction();
   const announce = useAnnounce();
   const soloist = otherPlayer(desk);
@@ -94,14 +92,15 @@ export function PassagePanel({
     const input = { pieceId, terms, sharing, replaces: rewrite?.id ?? null, reason };
     const kept = await run(keepRewriteAction, input);
     if (!kept.ok) return;
+    forgetDraft(window.sessionStorage, { pieceId, sourceHash, ...barSpanOf(terms) });
     setDoing(looking);
     setSeesOthers(false);
     announce(sharing === "only_me" ? "Kept, for you alone." : `Kept. ${other} sees it.`);
     document.getElementById("passage")?.focus();
   };
-  const share = (terms: RewriteTerms, isHeard: boolean, why: string) => {
+  const share = (terms: RewriteTerms, back: Doing) => {
     clear();
-    setDoing({ kind: "sharing", terms, isHeard, why });
+    setDoing({ kind: "sharing", terms, back });
   };
   return (
     <Sheet className={styles.panel} id="passage" tabIndex={-1} aria-label={`Passage: ${name}`}>
@@ -141,11 +140,18 @@ export function PassagePanel({
             {...{ pieceId, sourceHash, hands }}
             pace={settledPace}
             terms={doing.from}
-            onKeep={(terms) => share(terms, true, `You wrote it: ${other} may hear what you changed.`)}
+            onKeep={(terms) => share(terms, { kind: "writing", from: terms })}
             onLeave={() => setDoing(looking)}
           />
         </div>
-      ) : rewrite && !seesOthers && doing.kind === "looking" ? (
+      ) : doing.kind === "sharing" ? (
+        <ShareVersion
+          {...{ desk, hands, other, cues, pace, settledPace, isBusy, problem }}
+          terms={doing.terms}
+          onShare={({ sharing, reason, shown }) => void keep({ ...doing.terms, shown }, sharing, reason)}
+          onLeave={() => setDoing(doing.back)}
+        />
+      ) : rewrite && !seesOthers ? (
         <StandingRewrite
           {...{ desk, hands, rewrite, other, cues, pace }}
           strain={passage?.strain ?? null}
@@ -155,29 +161,17 @@ export function PassagePanel({
         />
       ) : (
         <SuggestedOssia
-          key={`${bars.fromBar}-${bars.toBar}`}
           {...{ desk, hands, other, cues, pace }}
           passage={passage}
           settledPace={settledPace}
           answer={suggested}
-          isOver={doing.kind === "sharing" ? barSpanOf(doing.terms) : null}
           isBusy={isBusy}
-          onUse={share}
+          index={index}
+          onIndex={setIndex}
+          onUse={(terms) => share(terms, looking)}
           onWrite={(from) => setDoing({ kind: "writing", from })}
           onPrint={(printed) => void keep({ ...printed, words: "as printed" }, "only_me", "")}
           onBack={rewrite ? () => setSeesOthers(false) : null}
-        />
-      )}
-      {doing.kind === "sharing" && (
-        <ShareForm
-          other={other}
-          suggested={doing.isHeard ? "asked" : "told"}
-          why={doing.why}
-          shown={doing.terms.shown}
-          isBusy={isBusy}
-          problem={problem}
-          onShare={({ sharing, reason, shown }) => void keep({ ...doing.terms, shown }, sharing, reason)}
-          onLeave={() => setDoing(looking)}
         />
       )}
       {doing.kind !== "sharing" && problem && <SayProblem>{problem}</SayProblem>}

@@ -1,6 +1,5 @@
 "use client";
 
-import { useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import type { Answer } from "@/app/_study/use-answer";
 import { useAnswer } from "@/app/_study/use-answer";
@@ -16,7 +15,6 @@ import { BesideKeys } from "./beside-keys";
 import { findHeardChange } from "./fidelity-words";
 import { HeardRows } from "./heard-rows";
 import { OssiaFrame } from "./ossia-frame";
-import type { Bars } from "./passage-state";
 import styles from "./suggested-ossia.module.css";
 
 /** What could be played instead: one suggestion at a time, what it does for the hands and what it costs the listener. */
@@ -29,8 +27,9 @@ export function SuggestedOssia({
   settledPace,
   passage,
   answer,
-  isOver,
   isBusy,
+  index,
+  onIndex,
   onUse,
   onWrite,
   onPrint,
@@ -44,17 +43,16 @@ export function SuggestedOssia({
   settledPace: number;
   passage: PassageAtPace | null;
   answer: Answer<SuggestedRewrites>;
-  /** Bars that a form below speaks of: then nothing else is pressed. */
-  isOver: Bars | null;
   isBusy: boolean;
-  /** @param isHeard the soloist would hear it. */
-  onUse: (terms: RewriteTerms, isHeard: boolean, why: string) => void;
+  /** Which of the suggestions is in front. */
+  index: number;
+  onIndex: (index: number) => void;
+  onUse: (terms: RewriteTerms) => void;
   onWrite: (from: RewriteTerms) => void;
   onPrint: (printed: RewriteTerms) => void;
   /** Back to the rewrite that there is; null without one. */
   onBack: (() => void) | null;
 }) {
-  const [index, setIndex] = useState(0);
   const { value, isWorking, done, problem } = answer;
   const offers = value?.offers ?? [];
   const offer = offers[index % Math.max(1, offers.length)] ?? null;
@@ -107,49 +105,37 @@ export function SuggestedOssia({
           </BesideKeys>
         </>
       )}
-      {isOver === null && (
-        <div className={styles.actions}>
-          {offer && heard && (
-            <Button
-              kind="settle"
-              disabled={isBusy}
-              onClick={() => onUse(offer.terms, heard.isChanged, sayWhy(heard, other))}
-            >
-              <Icon name="check" /> Use this ossia
-            </Button>
-          )}
-          {value && (
-            <Button
-              kind="propose"
-              ink="pf"
-              disabled={isBusy}
-              onClick={() => onWrite(offer?.terms ?? value.printed)}
-            >
-              Write my own
-            </Button>
-          )}
-          {offers.length > 1 && (
-            <Button onClick={() => setIndex((index + 1) % offers.length)}>
-              Another suggestion{" "}
-              <span className={styles.dim}>
-                {(index % offers.length) + 1} of {offers.length}
-              </span>
-            </Button>
-          )}
-          {value && passage && onBack === null && (
-            <Button disabled={isBusy} onClick={() => onPrint(value.printed)}>
-              Keep as printed
-            </Button>
-          )}
-          {onBack && <Button onClick={onBack}>Back to my version</Button>}
-        </div>
-      )}
+      <div className={styles.actions}>
+        {offer && (
+          <Button kind="settle" disabled={isBusy} onClick={() => onUse(offer.terms)}>
+            <Icon name="check" /> Use this ossia
+          </Button>
+        )}
+        {value && (
+          <Button
+            kind="propose"
+            ink="pf"
+            disabled={isBusy}
+            onClick={() => onWrite(offer?.terms ?? value.printed)}
+          >
+            Write my own
+          </Button>
+        )}
+        {offers.length > 1 && (
+          <Button onClick={() => onIndex((index + 1) % offers.length)}>
+            Another suggestion{" "}
+            <span className={styles.dim}>
+              {(index % offers.length) + 1} of {offers.length}
+            </span>
+          </Button>
+        )}
+        {value && passage && onBack === null && (
+          <Button disabled={isBusy} onClick={() => onPrint(value.printed)}>
+            Keep as printed
+          </Button>
+        )}
+        {onBack && <Button onClick={onBack}>Back to my version</Button>}
+      </div>
     </>
   );
-}
-
-function sayWhy({ isChanged, words }: { isChanged: boolean; words: string }, other: string): string {
-  return isChanged
-    ? `${other} would hear it: ${words}.`
-    : `${other} hears ${words.replace(/: no answer needed$/, "")}; telling is enough.`;
 }
