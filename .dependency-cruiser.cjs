@@ -14,7 +14,7 @@ const mayUse = {
   edition: ["score", "zip"],
   sound: ["score", "edition"],
   ...Object.fromEntries(analyses.map((name) => [name, ["score", "harmony", "edition"]])),
-  archive: ["score", "zip", "edition", "breath", "room"],
+  archive: ["score", "zip", "edition", "breath", "hands", "practice", "room"],
   study: ["score", "musicxml", "harmony", "edition", ...analyses],
   inspect: ["score", "musicxml", "harmony", "edition", ...analyses, "study", "zip", "archive", "room"],
   engrave: ["score", "edition", "musicxml"],

@@ -6,8 +6,14 @@ const titleLetters = 60;
 
 type Sort = "names you" | "comment" | "reply" | "proposal" | "answer" | "edition" | "change";
 
-const proposals = new Set(["cut proposed", "cut counter-proposed"]);
-const answers = new Set(["cut agreed", "cut declined", "edition approved"]);
+const proposals = new Set(["cut proposed", "cut counter-proposed", "rewrite proposed"]);
+const answers = new Set([
+  "cut agreed",
+  "cut declined",
+  "rewrite agreed",
+  "rewrite declined",
+  "edition approved",
+]);
 
 function sortOf(news: News): Sort {
   if (namesMe(news)) return "names you";

@@ -15,6 +15,9 @@ export const personKeySchema = z.string().regex(/^p[1-9]\d{0,3}$/, "not the key 
 /** "proposal-1", "proposal-2" … in the order in which they were put forward. */
 export const proposalKeySchema = z.string().regex(/^proposal-[1-9]\d{0,4}$/, "not the key of a proposal");
 
+/** "rewrite-1", "rewrite-2" … the versions of rewrites in the order in which they were written. */
+export const rewriteKeySchema = z.string().regex(/^rewrite-[1-9]\d{0,4}$/, "not the key of a rewrite");
+
 /** "need-1", "need-2" … in the order in which they were noted. */
 export const needKeySchema = z.string().regex(/^need-[1-9]\d{0,4}$/, "not the key of a rest need");
 

@@ -10,6 +10,7 @@ import { writeEditionContent } from "@/lib/edition/edition-content";
 import { hashTerms } from "@/lib/edition/hash-terms";
 import { keyOf, roomMapNames } from "@/lib/room/room-keys";
 import { findKeyFaults } from "./find-key-faults";
+import { findRewriteFaults } from "./find-rewrite-faults";
 import type { PieceArchive, PieceEdition } from "./piece-archive";
 import { hashPiece, listsOf, pieceName } from "./piece-entries";
 import type { ReadPieceArchive } from "./read-piece-archive";
@@ -31,7 +32,7 @@ export interface PieceCheck {
  */
 export function checkPieceArchive(read: ReadPieceArchive): PieceCheck[] {
   const { archive, manifest, piece } = read;
-  const { editions, proposals } = archive;
+  const { editions, proposals, rewriteProposals } = archive;
   const chain =
     editions.length === 0
       ? "No edition was frozen yet."
@@ -43,8 +44,8 @@ export function checkPieceArchive(read: ReadPieceArchive): PieceCheck[] {
     check("editions", findEditionFaults(archive), chain),
     check(
       "agreement",
-      [...findAgreementFaults(archive), ...findApprovedFaults(archive)],
-      `All ${proposals.length} proposals have the terms that were answered.`,
+      [...findAgreementFaults(archive), ...findRewriteFaults(archive), ...findApprovedFaults(archive)],
+      `All ${proposals.length + rewriteProposals.length} proposals have the terms that were answered.`,
     ),
     check("sources", findSourceFaults(archive), "The music is here as it was uploaded."),
     check("room", findRoomFaults(archive), "Each record of the room stands under its own key."),
@@ -151,13 +152,17 @@ function findDoubleApprovals({ number, approvals }: PieceEdition): string[] {
   return people.size === approvals.length ? [] : [`№ ${number} was approved twice by the same person.`];
 }
 
-function findAgreementFaults({ proposals }: PieceArchive): string[] {
-  return proposals.flatMap(({ key, terms, termsHash, answers }) => {
+function findAgreementFaults({ proposals, rewriteProposals }: PieceArchive): string[] {
+  const all = [
+    ...proposals.map((proposal) => ["proposals.json", proposal] as const),
+    ...rewriteProposals.map((proposal) => ["rewrites.json", proposal] as const),
+  ];
+  return all.flatMap(([file, { key, terms, termsHash, answers }]) => {
     const isSame = hashTerms(terms) === termsHash;
     const others = answers.filter((answer) => answer.answer === "agree" && answer.termsHash !== termsHash);
     return [
-      ...(isSame ? [] : [`proposals.json: ${key} has other terms than its hash says.`]),
-      ...others.map(({ by }) => `proposals.json: ${by} agreed to other terms than those of ${key}.`),
+      ...(isSame ? [] : [`${file}: ${key} has other terms than its hash says.`]),
+      ...others.map(({ by }) => `${file}: ${by} agreed to other terms than those of ${key}.`),
     ];
   });
 }
@@ -175,6 +180,8 @@ function findSourceFaults({
   bytes,
   editions,
   proposals,
+  rewriteProposals,
+  rewrites,
   needs,
   performances,
 }: PieceArchive): string[] {
@@ -183,6 +190,8 @@ function findSourceFaults({
   const wanted = [
     ...editions.map(({ number, content }) => [`№ ${number}`, content.sourceHash] as const),
     ...proposals.map(({ key, terms }) => [key, terms.sourceHash] as const),
+    ...rewriteProposals.map(({ key, terms }) => [key, terms.sourceHash] as const),
+    ...rewrites.map(({ key, terms }) => [key, terms.sourceHash] as const),
     ...needs.map(({ key, terms }) => [key, terms.sourceHash] as const),
   ];
   return [

@@ -4,6 +4,7 @@ import { cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { cutTermsSchema, hashSchema } from "@/lib/edition/cut-terms";
 import { contentV1Schema, editionContentSchema } from "@/lib/edition/edition-content";
 import { restNeedTermsSchema } from "@/lib/edition/rest-need-terms";
+import { rewriteTermsSchema } from "@/lib/edition/rewrite-terms";
 import { sectionTimingsSchema } from "@/lib/edition/section-timings";
 import {
   lineSchema,
@@ -12,39 +13,106 @@ import {
   performanceKeySchema,
   personKeySchema,
   proposalKeySchema,
+  rewriteKeySchema,
   wordsSchema,
 } from "./archive-fields";
 
-/** proposals.json: every proposal with everything that was said to it, in the order they were put forward. */
+/** What every proposal has, whatever was proposed. */
+const proposalFields = {
+  key: proposalKeySchema,
+  /** As on screen, counted apart for cuts and rewrites; a counter-proposal keeps the number of what it replaces. */
+  number: z.int().min(1).max(100_000),
+  termsHash: hashSchema,
+  reason: wordsSchema,
+  state: z.enum(["open", "agreed", "declined", "withdrawn", "superseded", "reopened"]),
+  proposedBy: personKeySchema,
+  createdAt: momentSchema,
+  supersedes: proposalKeySchema.nullable(),
+  answers: z
+    .array(
+      z.strictObject({
+        by: personKeySchema,
+        answer: z.enum(["agree", "decline", "counter", "withdraw", "reopen"]),
+        reason: wordsSchema,
+        /** The terms it was said to. */
+        termsHash: hashSchema,
+        at: momentSchema,
+      }),
+    )
+    .max(1_000),
+};
+
+/** proposals.json: every cut that was proposed with everything that was said to it, in the order they were put forward. */
 export const archivedProposalsSchema = z.strictObject({
   schema: z.literal(1),
   proposals: z
     .array(
       z.strictObject({
-        key: proposalKeySchema,
-        /** As on screen; a counter-proposal keeps the number of what it replaces. */
-        number: z.int().min(1).max(100_000),
+        ...proposalFields,
         terms: cutTermsSchema,
-        termsHash: hashSchema,
-        reason: wordsSchema,
         /** What was found to speak for and against it when it was put forward. */
         why: cutReasonsSchema.nullable(),
-        state: z.enum(["open", "agreed", "declined", "withdrawn", "superseded", "reopened"]),
-        proposedBy: personKeySchema,
+      }),
+    )
+    .max(20_000),
+});
+
+const sharedSchema = z.enum(["told", "asked"]);
+
+/**
+ * rewrites.json: what the pianist told or asked the other player to hear instead of the print, with everything that was done
+ * and said to it. Archives of pieces without any have no such file. What somebody kept to themselves is in none.
+ */
+export const archivedRewritesSchema = z.strictObject({
+  schema: z.literal(1),
+  /** Their keys are counted together with those of proposals.json. */
+  proposals: z.array(z.strictObject({ ...proposalFields, terms: rewriteTermsSchema })).max(20_000),
+  /** Every version, in the order in which they were written. */
+  rewrites: z
+    .array(
+      z.strictObject({
+        key: rewriteKeySchema,
+        number: z.int().min(1).max(100_000),
+        by: personKeySchema,
+        terms: rewriteTermsSchema,
+        termsHash: hashSchema,
+        sharing: sharedSchema,
         createdAt: momentSchema,
-        supersedes: proposalKeySchema.nullable(),
-        answers: z
+        /** The version it was made from. */
+        replaces: rewriteKeySchema.nullable(),
+        /** When another version took its place. */
+        replacedAt: momentSchema.nullable(),
+        takenOffAt: momentSchema.nullable(),
+        /** The last time that the other player was asked about exactly these notes. */
+        proposal: proposalKeySchema.nullable(),
+        /** Numbers of the editions it went into. */
+        editions: z.array(z.int().min(1).max(500)).max(500),
+        events: z
           .array(
             z.strictObject({
               by: personKeySchema,
-              answer: z.enum(["agree", "decline", "counter", "withdraw", "reopen"]),
+              what: z.enum(["kept", "shared", "replaced", "taken off", "brought back"]),
+              sharing: sharedSchema,
               reason: wordsSchema,
-              /** The terms it was said to. */
-              termsHash: hashSchema,
               at: momentSchema,
             }),
           )
-          .max(1_000),
+          .max(10_000),
+      }),
+    )
+    .max(20_000),
+});
+
+/** cue-hints.json: the duo's own words on how to sound like an instrument, every wording; no file where there are none. */
+export const archivedHintsSchema = z.strictObject({
+  schema: z.literal(1),
+  hints: z
+    .array(
+      z.strictObject({
+        instrument: lineSchema.min(1),
+        text: wordsSchema,
+        by: personKeySchema,
+        at: momentSchema,
       }),
     )
     .max(20_000),
@@ -150,6 +218,9 @@ export const pieceEditionSchema = editionRecordSchema.extend({
 });
 
 export type ArchivedProposal = z.infer<typeof archivedProposalsSchema>["proposals"][number];
+export type ArchivedRewriteProposal = z.infer<typeof archivedRewritesSchema>["proposals"][number];
+export type ArchivedRewrite = z.infer<typeof archivedRewritesSchema>["rewrites"][number];
+export type ArchivedHint = z.infer<typeof archivedHintsSchema>["hints"][number];
 export type ArchivedApproval = z.infer<typeof archivedApprovalsSchema>["approvals"][number];
 export type ArchivedNeed = z.infer<typeof archivedNeedsSchema>["needs"][number];
 export type ArchivedPerformance = z.infer<typeof archivedPerformancesSchema>["performances"][number];

@@ -16,6 +16,9 @@ export function findKeyFaults(archive: PieceArchive): string[] {
   const lists = [
     ["piece.json", "person", archive.piece.people],
     ["proposals.json", "proposal", archive.proposals],
+    // Keys of proposals are counted through both files.
+    ["rewrites.json", "proposal", archive.rewriteProposals],
+    ["rewrites.json", "rewrite", archive.rewrites],
     ["rest-needs.json", "need", archive.needs],
     ["performances.json", "performance", archive.performances],
   ] as const;
@@ -27,7 +30,12 @@ export function findKeyFaults(archive: PieceArchive): string[] {
     ...listMentions(archive)
       .filter(({ key }) => !known.has(key))
       .map(({ file, key }) => `${file} speaks of ${key}, who or which is not in this archive.`),
-    ...findLateReplacements(archive),
+    ...findRepeated([...archive.proposals, ...archive.rewriteProposals].map(({ key }) => key)).map(
+      (key) => `Two proposals are called ${key}.`,
+    ),
+    ...findLateReplacements("proposals.json", archive.proposals, ({ supersedes }) => supersedes),
+    ...findLateReplacements("rewrites.json", archive.rewriteProposals, ({ supersedes }) => supersedes),
+    ...findLateReplacements("rewrites.json", archive.rewrites, ({ replaces }) => replaces),
   ];
 }
 
@@ -35,14 +43,19 @@ function findRepeated(keys: readonly string[]): string[] {
   return keys.filter((key, index) => keys.indexOf(key) !== index);
 }
 
-/** A proposal can only take the place of an earlier one. */
-function findLateReplacements({ proposals }: PieceArchive): string[] {
+/** A proposal or a version can only take the place of an earlier one. */
+function findLateReplacements<One extends { readonly key: string }>(
+  file: string,
+  list: readonly One[],
+  replacedBy: (one: One) => string | null,
+): string[] {
   const seen = new Set<string>();
-  return proposals.flatMap(({ key, supersedes }) => {
-    const isLate = supersedes !== null && !seen.has(supersedes);
-    seen.add(key);
+  return list.flatMap((one) => {
+    const replaced = replacedBy(one);
+    const isLate = replaced !== null && !seen.has(replaced);
+    seen.add(one.key);
     return isLate
-      ? [`proposals.json: ${key} takes the place of ${supersedes}, which does not come before it.`]
+      ? [`${file}: ${one.key} takes the place of ${replaced}, which does not come before it.`]
       : [];
   });
 }
@@ -56,6 +69,8 @@ function* keysIn(archive: PieceArchive): Generator<Mention> {
     if (supersedes !== null) yield { file: "proposals.json", key: supersedes };
     for (const { by } of answers) yield { file: "proposals.json", key: by };
   }
+  yield* keysOfRewrites(archive);
+  for (const { by } of archive.hints) yield { file: "cue-hints.json", key: by };
   for (const { by } of approvals) yield { file: "approvals.json", key: by };
   for (const { notedBy, releasedBy, events } of needs) {
     yield { file: "rest-needs.json", key: notedBy };
@@ -75,6 +90,21 @@ function* keysIn(archive: PieceArchive): Generator<Mention> {
   for (const map of roomMapNames)
     for (const { record } of archive.room[map])
       for (const key of findRoomKeys(record)) yield { file: "room.json", key };
+}
+
+function* keysOfRewrites({ rewriteProposals, rewrites }: PieceArchive): Generator<Mention> {
+  const file = "rewrites.json";
+  for (const { proposedBy, supersedes, answers } of rewriteProposals) {
+    yield { file, key: proposedBy };
+    if (supersedes !== null) yield { file, key: supersedes };
+    for (const { by } of answers) yield { file, key: by };
+  }
+  for (const { by, replaces, proposal, events } of rewrites) {
+    yield { file, key: by };
+    if (replaces !== null) yield { file, key: replaces };
+    if (proposal !== null) yield { file, key: proposal };
+    for (const event of events) yield { file, key: event.by };
+  }
 }
 
 const listMentions = (archive: PieceArchive): Mention[] => [...keysIn(archive)];

@@ -1,9 +1,12 @@
 import type { EditionContent } from "@/lib/edition/edition-content";
 import type {
   ArchivedApproval,
+  ArchivedHint,
   ArchivedNeed,
   ArchivedPerformance,
   ArchivedProposal,
+  ArchivedRewrite,
+  ArchivedRewriteProposal,
   ArchivedTrailEntry,
   PieceEditionRecord,
 } from "./decision-schemas";
@@ -23,6 +26,10 @@ export interface PieceArchive {
   /** By SHA-256: the uploaded files that `piece.sources` names, exactly as they came. */
   readonly bytes: ReadonlyMap<string, Uint8Array>;
   readonly proposals: readonly ArchivedProposal[];
+  /** Questions about rewrites, and every version that was told or asked about. */
+  readonly rewriteProposals: readonly ArchivedRewriteProposal[];
+  readonly rewrites: readonly ArchivedRewrite[];
+  readonly hints: readonly ArchivedHint[];
   readonly approvals: readonly ArchivedApproval[];
   readonly needs: readonly ArchivedNeed[];
   readonly performances: readonly ArchivedPerformance[];

@@ -13,9 +13,11 @@ import { hashTerms } from "@/lib/edition/hash-terms";
 import { isZip } from "@/lib/zip/unpack-entry";
 import {
   archivedApprovalsSchema,
+  archivedHintsSchema,
   archivedNeedsSchema,
   archivedPerformancesSchema,
   archivedProposalsSchema,
+  archivedRewritesSchema,
   archivedTrailSchema,
   pieceEditionSchema,
 } from "./decision-schemas";
@@ -39,6 +41,8 @@ export const listFiles = {
   approvals: { name: "approvals.json", schema: archivedApprovalsSchema },
   needs: { name: "rest-needs.json", schema: archivedNeedsSchema },
   performances: { name: "performances.json", schema: archivedPerformancesSchema },
+  rewrites: { name: "rewrites.json", schema: archivedRewritesSchema },
+  hints: { name: "cue-hints.json", schema: archivedHintsSchema },
   trail: { name: "trail.json", schema: archivedTrailSchema },
   room: { name: "room.json", schema: archivedRoomSchema },
 } as const;
@@ -78,10 +82,15 @@ export function pieceEntries(archive: PieceArchive): Map<string, Uint8Array> {
   return files.set(manifestName, json(manifestOf({ title: piece.title, hash }, files)));
 }
 
-/** The files that hold one list each, as JSON. */
+/** The files that hold one list each, as JSON. What archives had not from the start is there only where there is any. */
 export function listsOf(archive: PieceArchive): [name: string, value: object][] {
   const { proposals, approvals, needs, performances, trail, room } = archive;
+  const { rewriteProposals, rewrites, hints } = archive;
+  const hasRewrites = rewriteProposals.length + rewrites.length > 0;
+  const asRewrites = { schema: 1, proposals: rewriteProposals, rewrites };
   return [
+    ...(hasRewrites ? [[listFiles.rewrites.name, asRewrites] as [string, object]] : []),
+    ...(hints.length > 0 ? [[listFiles.hints.name, { schema: 1, hints }] as [string, object]] : []),
     [listFiles.proposals.name, { schema: 1, proposals }],
     [listFiles.approvals.name, { schema: 1, approvals }],
     [listFiles.needs.name, { schema: 1, needs }],

@@ -10,6 +10,9 @@ The whole piece, as its players left it. ${sayEditions(editions.length)}
                                  from, and the SHA-256 of every other file here
   sources/                       the music as it was uploaded, unchanged (MusicXML); named by its SHA-256
   proposals.json                 every proposal, with every answer to it and the hash of the terms that it was given to
+  rewrites.json                  what the pianist plays instead of the print, as it was told or asked, and every answer;
+                                 only where there is any
+  cue-hints.json                 the duo's own words on how to sound like an instrument; only where there are any
   rest-needs.json                the rests that the soloist needs, and what was done to each
   room.json                      comments, breaths, pencilled cuts and all other marks, each with who and when
   approvals.json                 who wanted to freeze what, also what was taken back

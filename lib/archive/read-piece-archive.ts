@@ -66,6 +66,10 @@ class FileReader {
     return null;
   }
 
+  has(name: string): boolean {
+    return this.files.has(name);
+  }
+
   text(name: string): string | null {
     const bytes = this.files.get(name);
     if (bytes) return new TextDecoder().decode(bytes);
@@ -85,9 +89,10 @@ function readAll(reader: FileReader): Omit<ReadPieceArchive, "files"> | null {
   return { archive, manifest, piece };
 }
 
-function readLists(
-  reader: FileReader,
-): Pick<PieceArchive, "proposals" | "approvals" | "needs" | "performances" | "room" | "trail"> | null {
+const noRewrites = { proposals: [], rewrites: [] };
+const noHints = { hints: [] };
+
+function readLists(reader: FileReader): Omit<PieceArchive, "piece" | "bytes" | "editions"> | null {
   const read = <Schema extends z.ZodType>({ name, schema }: { name: string; schema: Schema }) =>
     reader.json(name, schema);
   const proposals = read(listFiles.proposals);
@@ -96,8 +101,13 @@ function readLists(
   const performances = read(listFiles.performances);
   const room = read(listFiles.room);
   const trail = read(listFiles.trail);
+  // These two came later, and are left out where there is nothing to write in them.
+  const rewrites = reader.has(listFiles.rewrites.name) ? read(listFiles.rewrites) : noRewrites;
+  const hints = reader.has(listFiles.hints.name) ? read(listFiles.hints) : noHints;
   if (!proposals || !approvals || !needs || !performances || !room || !trail) return null;
+  if (!rewrites || !hints) return null;
   return {
+    ...{ rewriteProposals: rewrites.proposals, rewrites: rewrites.rewrites, hints: hints.hints },
     ...{ proposals: proposals.proposals, approvals: approvals.approvals, needs: needs.needs },
     ...{ performances: performances.performances, room: room.maps, trail: trail.entries },
   };

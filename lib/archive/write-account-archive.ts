@@ -26,9 +26,9 @@ export function writeAccountArchive({
 }: AccountArchive): Uint8Array<ArrayBuffer> {
   const files = new Map<string, Uint8Array>([
     ["README.txt", utf8ToBytes(readme)],
-    ["account.json", json({ schema: 1, ...account })],
+    ["account.json", json({ schema: 2, ...account })],
     ["programmes.json", json({ schema: 1, programmes })],
-    ...[...pieces].map(([name, written]) => [name, json({ schema: 1, ...written })] as const),
+    ...[...pieces].map(([name, written]) => [name, json({ schema: 2, ...written })] as const),
     ...schemas.map(
       ([name, schema]) => [`schemas/${name}.schema.json`, json(z.toJSONSchema(schema))] as const,
     ),
@@ -43,9 +43,10 @@ const json = (value: object) => utf8ToBytes(canonicalJson(value as JsonValue));
 
 const readme = `An account of Colla Parte, as it was when this file was made.
 
-  account.json      name, e-mail address, and the pieces the person belongs or belonged to
+  account.json      name, e-mail address, what lies under the person's hands, and the pieces they belong or belonged to
   pieces/N.json     everything the person wrote in one piece: proposals, answers, approvals, comments, breaths and all
-                    other marks, needed rests, performances; and what they did, in order
+                    other marks, needed rests, performances, rewrites (also those that nobody else saw), practice; and
+                    what they did, in order
   programmes.json   what they drew up for occasions
   schemas/          the JSON Schema of these files
   manifest.json     every file with its length and its SHA-256, sealed by a SHA-256 of its own

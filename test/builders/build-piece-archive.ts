@@ -9,6 +9,7 @@ import { roomMapNames } from "@/lib/room/room-keys";
 import type { CutSpan } from "@/lib/score/cut-span";
 import { playedMusicXml } from "@/lib/store/archive/played-music-xml";
 import { buildEditionArchive } from "./build-edition-archive";
+import { buildRewrite } from "./build-rewrite";
 import { at } from "./build-score";
 import { Choices } from "./choices";
 
@@ -61,6 +62,8 @@ class PieceBuilder {
     const bytes = new Map([[source.hash, source.bytes]]);
     const people = this.#people();
     const proposals = this.#proposals(source.hash);
+    const rewrites = this.#rewrites(source.hash);
+    const rewriteProposals = this.#questions(rewrites, proposals.length);
     const needs = this.#needs(source.hash);
     const performances = editions.length > 0 ? this.#performances(editions.length) : [];
     return {
@@ -86,7 +89,14 @@ class PieceBuilder {
           removedAt: this.#maybe(() => this.#moment()),
         })),
       },
-      ...{ bytes, proposals, needs, performances },
+      ...{ bytes, proposals, needs, performances, rewriteProposals },
+      rewrites: rewrites.map((rewrite, index) => ({
+        ...rewrite,
+        proposal: rewriteProposals[index]?.key ?? null,
+      })),
+      hints: this.#list(3, () => ({
+        ...{ instrument: this.#word(), text: this.#word(), by: this.#player(), at: this.#moment() },
+      })),
       approvals: this.#list(3, () => ({
         ...{ by: this.#player(), ...this.#approved(editions), at: this.#moment() },
         endedAt: this.#maybe(() => this.#moment()),
@@ -102,6 +112,7 @@ class PieceBuilder {
           },
           ...(proposals[0] ? { proposalId: proposals[0].key } : {}),
           ...(needs[0] ? { needId: needs[0].key } : {}),
+          ...(rewrites[0] ? { rewriteId: rewrites[0].key } : {}),
         },
       })),
       editions: editions.map((edition) => ({
@@ -153,6 +164,42 @@ class PieceBuilder {
         })),
       };
     });
+  }
+
+  /** A bar each, so that all of them may stand. Those that are asked about come first: `#questions` is in their order. */
+  #rewrites(sourceHash: string): PieceArchive["rewrites"] {
+    const asked = this.#list(2, () => "asked" as const);
+    const sharings = [...asked, ...this.#list(2, () => "told" as const)];
+    return sharings.map((sharing, index) => {
+      const terms = buildRewrite(sourceHash, index);
+      const key = `rewrite-${index + 1}`;
+      return {
+        ...{ key, number: index + 1, by: "p1", terms, termsHash: hashTerms(terms), sharing },
+        createdAt: this.#moment(),
+        replaces: index > 0 ? this.#maybe(() => `rewrite-${1 + this.#choices.below(index)}`) : null,
+        replacedAt: this.#maybe(() => this.#moment()),
+        takenOffAt: this.#maybe(() => this.#moment()),
+        ...{ proposal: null, editions: [] },
+        events: this.#list(3, () => ({
+          ...{ by: "p1", sharing, reason: this.#word(), at: this.#moment() },
+          what: this.#choices.pick(["kept", "shared", "replaced", "taken off", "brought back"]),
+        })),
+      };
+    });
+  }
+
+  /** Keys of proposals are counted through both files. */
+  #questions(rewrites: PieceArchive["rewrites"], before: number): PieceArchive["rewriteProposals"] {
+    const asked = rewrites.filter(({ sharing }) => sharing === "asked");
+    return asked.map(({ number, terms, termsHash }, index) => ({
+      ...{ key: `proposal-${before + index + 1}`, number, terms, termsHash, reason: this.#word() },
+      state: this.#choices.pick(["open", "agreed", "declined", "withdrawn", "superseded", "reopened"]),
+      ...{ proposedBy: "p1", createdAt: this.#moment(), supersedes: null },
+      answers: this.#list(2, () => ({
+        ...{ by: "p2", reason: this.#word(), termsHash, at: this.#moment() },
+        answer: this.#choices.pick(["agree", "decline", "withdraw", "reopen"]),
+      })),
+    }));
   }
 
   #needs(sourceHash: string): PieceArchive["needs"] {

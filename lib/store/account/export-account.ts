@@ -2,6 +2,7 @@ import type { AccountArchive, WrittenInPiece } from "@/lib/archive/account-archi
 import type { PieceArchive } from "@/lib/archive/piece-archive";
 import type { ArchivedRoom } from "@/lib/archive/room-schema";
 import { writeAccountArchive } from "@/lib/archive/write-account-archive";
+import { handsProfileSchema } from "@/lib/hands/hands-profile";
 import { roomMapNames } from "@/lib/room/room-keys";
 import { failure, type Result, success } from "@/lib/score/result";
 import { nameMembers, readWholePiece, type WholePiece } from "../archive/read-whole-piece";
@@ -10,6 +11,7 @@ import { takeTry } from "../auth/rate-limit";
 import { database } from "../database";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
+import { readOwnInPiece } from "./read-own-in-piece";
 
 /**
  * Everything of the viewer's account to take along: who they are here, the pieces they belong or belonged to, and
@@ -34,7 +36,8 @@ export async function exportAccount(viewer: Viewer): Promise<Result<Uint8Array<A
     memberships.push({ file, ...written.membership });
   }
   const { name, email, createdAt, wantsDigest } = user;
-  const account = { name, email, createdAt: createdAt.toISOString(), wantsDigest, memberships };
+  const hands = user.hands === null ? null : handsProfileSchema.parse(user.hands);
+  const account = { name, email, createdAt: createdAt.toISOString(), wantsDigest, hands, memberships };
   return success(writeAccountArchive({ account, pieces, programmes: await readProgrammes(viewer) }));
 }
 
@@ -50,7 +53,10 @@ async function readWritten({ userId }: Viewer, pieceId: string) {
   const { role, joinedAt, leftAt, key } = person;
   return {
     membership: { title, composer, role, joinedAt, leftAt },
-    piece: { title, me: key, editionsApproved: listApproved(row, userId), ...keepOwn(archive, key) },
+    piece: {
+      ...{ title, me: key, editionsApproved: listApproved(row, userId), ...keepOwn(archive, key) },
+      ...(await readOwnInPiece(userId, pieceId)),
+    },
   };
 }
 
@@ -63,14 +69,19 @@ function listApproved({ editions }: WholePiece, userId: string): WrittenInPiece[
 }
 
 function keepOwn(
-  { proposals, approvals, needs, performances, room, trail }: PieceArchive,
+  { proposals, rewriteProposals, hints, approvals, needs, performances, room, trail }: PieceArchive,
   me: string,
-): Omit<WrittenInPiece, "schema" | "title" | "me" | "editionsApproved"> {
+): Omit<WrittenInPiece, "schema" | "title" | "me" | "editionsApproved" | "rewrites" | "practice"> {
+  const answered = [...proposals, ...rewriteProposals];
   return {
     proposals: proposals
       .filter(({ proposedBy }) => proposedBy === me)
       .map(({ answers: _answers, ...proposal }) => proposal),
-    answers: proposals.flatMap(({ number, terms, answers }) =>
+    rewriteProposals: rewriteProposals
+      .filter(({ proposedBy }) => proposedBy === me)
+      .map(({ answers: _answers, ...proposal }) => proposal),
+    hints: hints.filter(({ by }) => by === me),
+    answers: answered.flatMap(({ number, terms, answers }) =>
       answers.flatMap(({ by, ...answer }) => (by === me ? [{ number, terms, answer }] : [])),
     ),
     approvals: approvals.filter(({ by }) => by === me),

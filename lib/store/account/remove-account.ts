@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Prisma } from "@/generated/prisma/client";
+import { Prisma } from "@/generated/prisma/client";
 import { type Result, success } from "@/lib/score/result";
 import { archivedAsSchema } from "../archive/archive-keys";
 import { noPassword, unusableEmail } from "../archive/people-without-account";
@@ -23,7 +23,8 @@ const removeSchema = z.object({
 /**
  * Removes the viewer's account. Address and password are erased, every session ends, and so does every membership. What
  * was agreed stays agreed and names who agreed: an agreement says who. If the person wants it, their name is replaced by
- * what they were ("the soloist") everywhere but in frozen editions, which never change.
+ * what they were ("the soloist") everywhere but in frozen editions, which never change. What nobody else ever saw (hands,
+ * practice, rewrites for their own eyes) is deleted.
  *
  * A piece to which nobody else belongs is deleted with it, and gone for good after 30 days.
  */
@@ -46,8 +47,10 @@ export async function removeAccount(viewer: Viewer, input: unknown): Promise<Res
       where: { id: userId },
       data: {
         ...{ email: unusableEmail(), passwordHash: noPassword, wantsDigest: false, removedAt: now() },
+        ...{ hands: Prisma.DbNull, handsChangedAt: null },
       },
     });
+    await deletePrivate(tx, userId);
     await tx.session.deleteMany({ where: { userId } });
     await notify(tx, "session_ended", { userId });
     return success(null);
@@ -77,6 +80,22 @@ async function leave(tx: Prisma.TransactionClient, membership: Leaving): Promise
   const others = await tx.member.count({ where: { pieceId, removedAt: null } });
   if (others > 0) return;
   await tx.piece.updateMany({ where: { id: pieceId, deletedAt: null }, data: { deletedAt: now() } });
+}
+
+/**
+ * What nobody but the person ever saw: the log of their practice, and rewrites that they kept to themselves. The database
+ * lets go of those once the account is removed.
+ */
+async function deletePrivate(tx: Prisma.TransactionClient, userId: string): Promise<void> {
+  await tx.practiceEntry.deleteMany({ where: { userId } });
+  const neverShared = {
+    authorId: userId,
+    sharing: "only_me",
+    proposalId: null,
+    editions: { none: {} },
+  } as const;
+  await tx.rewriteEvent.deleteMany({ where: { rewrite: neverShared } });
+  await tx.rewrite.deleteMany({ where: neverShared });
 }
 
 /** Links by which others come in are the person's word, which ends with the account. */

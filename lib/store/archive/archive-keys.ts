@@ -16,6 +16,8 @@ export type ArchivedAs = z.infer<typeof archivedAsSchema>;
 export interface ArchiveKeys {
   readonly people: ReadonlyMap<string, string>;
   readonly proposals: ReadonlyMap<string, string>;
+  /** Versions of rewrites that are told or asked about. */
+  readonly rewrites: ReadonlyMap<string, string>;
   readonly needs: ReadonlyMap<string, string>;
   readonly performances: ReadonlyMap<string, string>;
 }
@@ -34,13 +36,12 @@ export function keyFor(table: ReadonlyMap<string, string>, id: string): string {
  */
 export function withOtherKeys<Value>(
   about: Readonly<Record<string, Value>>,
-  { people, proposals, needs, performances }: ArchiveKeys,
+  { people, proposals, rewrites, needs, performances }: ArchiveKeys,
 ): Record<string, Value | string> {
   const entries = Object.entries(about).flatMap(([name, value]): [string, Value | string][] => {
     if (!(name.endsWith("Id") || name === "supersedes") || typeof value !== "string") return [[name, value]];
-    const other =
-      people.get(value) ?? proposals.get(value) ?? needs.get(value) ?? performances.get(value) ?? null;
-    return other === null ? [] : [[name, other]];
+    const other = [people, proposals, rewrites, needs, performances].flatMap((keys) => keys.get(value) ?? []);
+    return other[0] === undefined ? [] : [[name, other[0]]];
   });
   return Object.fromEntries(entries);
 }

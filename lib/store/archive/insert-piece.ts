@@ -54,8 +54,10 @@ export async function insertPiece(
   await addPeople(insertion, viewer, importer);
   await addSources(insertion);
   await addProposals(insertion);
+  await addRewrites(insertion);
   await addNeeds(insertion);
   await addEditions(insertion);
+  await addRewritesOfEditions(insertion);
   await addOccasions(insertion);
   await addRoom(insertion, viewer);
   await addTrail(insertion);
@@ -63,7 +65,7 @@ export async function insertPiece(
 }
 
 function giveIds(
-  { piece, proposals, needs, performances }: PieceArchive,
+  { piece, proposals, rewriteProposals, rewrites, needs, performances }: PieceArchive,
   nextId: () => string,
   { viewer, importer }: { readonly viewer: Viewer; readonly importer: Importer },
 ): ArchiveKeys {
@@ -73,11 +75,14 @@ function giveIds(
   if (importer.is !== null) people.set(importer.is, viewer.userId);
   return {
     people,
-    proposals: inOrder(proposals),
+    proposals: inOrder([...proposals, ...rewriteProposals].sort((a, b) => numberIn(a.key) - numberIn(b.key))),
+    rewrites: inOrder(rewrites),
     needs: inOrder(needs),
     performances: inOrder(performances),
   };
 }
+
+const numberIn = (key: string) => Number(key.slice(key.lastIndexOf("-") + 1));
 
 async function addPiece(
   { tx, pieceId, archive }: Insertion,
@@ -143,18 +148,22 @@ async function addSources({ tx, pieceId, archive, ids, nextId }: Insertion): Pro
 const dateOf = (moment: string | null) => (moment === null ? null : new Date(moment));
 
 async function addProposals({ tx, pieceId, archive, ids, nextId }: Insertion): Promise<void> {
-  const { proposals, approvals } = archive;
+  const { proposals, rewriteProposals, approvals } = archive;
   const personId = (key: string) => keyFor(ids.people, key);
+  const all = [
+    ...proposals.map((proposal) => ({ kind: "cut" as const, ...proposal })),
+    ...rewriteProposals.map((proposal) => ({ kind: "rewrite" as const, ...proposal, why: null })),
+  ];
   await tx.proposal.createMany({
-    data: proposals.map(({ key, number, terms, termsHash, reason, why, state, ...rest }) => ({
-      ...{ id: keyFor(ids.proposals, key), pieceId, number, terms, termsHash, reason, state },
+    data: all.map(({ key, kind, number, terms, termsHash, reason, why, state, ...rest }) => ({
+      ...{ id: keyFor(ids.proposals, key), pieceId, kind, number, terms, termsHash, reason, state },
       ...(why === null ? {} : { why }),
       ...{ proposedById: personId(rest.proposedBy), createdAt: new Date(rest.createdAt) },
       supersedesId: rest.supersedes === null ? null : keyFor(ids.proposals, rest.supersedes),
     })),
   });
   await tx.answer.createMany({
-    data: proposals.flatMap(({ key, answers }) =>
+    data: all.flatMap(({ key, answers }) =>
       answers.map(({ by, answer, reason, termsHash, at }) => ({
         ...{ id: nextId(), proposalId: keyFor(ids.proposals, key), userId: personId(by) },
         ...{ answer, reason, termsHash, at: new Date(at) },
@@ -167,6 +176,62 @@ async function addProposals({ tx, pieceId, archive, ids, nextId }: Insertion): P
       content: content === null ? null : canonicalJson(content),
       ...{ at: new Date(at), endedAt: dateOf(endedAt) },
     })),
+  });
+}
+
+const deeds = {
+  kept: "kept",
+  shared: "shared",
+  replaced: "replaced",
+  "taken off": "taken_off",
+  "brought back": "brought_back",
+} as const;
+
+async function addRewrites({ tx, pieceId, archive, ids, nextId }: Insertion): Promise<void> {
+  const { rewrites, hints } = archive;
+  const personId = (key: string) => keyFor(ids.people, key);
+  await tx.rewrite.createMany({
+    data: rewrites.map(({ key, number, by, terms, termsHash, sharing, createdAt, ...rest }) => ({
+      ...{
+        id: keyFor(ids.rewrites, key),
+        pieceId,
+        number,
+        authorId: personId(by),
+        terms,
+        termsHash,
+        sharing,
+      },
+      createdAt: new Date(createdAt),
+      replacesId: rest.replaces === null ? null : keyFor(ids.rewrites, rest.replaces),
+      ...{ replacedAt: dateOf(rest.replacedAt), takenOffAt: dateOf(rest.takenOffAt) },
+      proposalId: rest.proposal === null ? null : keyFor(ids.proposals, rest.proposal),
+    })),
+  });
+  await tx.rewriteEvent.createMany({
+    data: rewrites.flatMap(({ key, events }) =>
+      events.map(({ by, what, sharing, reason, at }) => ({
+        ...{ id: nextId(), rewriteId: keyFor(ids.rewrites, key), userId: personId(by) },
+        ...{ what: deeds[what], sharing, reason, at: new Date(at) },
+      })),
+    ),
+  });
+  await tx.cueHint.createMany({
+    data: hints.map(({ instrument, text, by, at }) => ({
+      ...{ id: nextId(), pieceId, instrument, text, authorId: personId(by), at: new Date(at) },
+    })),
+  });
+}
+
+async function addRewritesOfEditions({ tx, pieceId, archive, ids }: Insertion): Promise<void> {
+  const editions = await tx.edition.findMany({ where: { pieceId }, select: { id: true, number: true } });
+  const byNumber = new Map(editions.map(({ id, number }) => [String(number), id]));
+  await tx.editionRewrite.createMany({
+    data: archive.rewrites.flatMap(({ key, editions: numbers }) =>
+      numbers.map((number) => ({
+        editionId: keyFor(byNumber, String(number)),
+        rewriteId: keyFor(ids.rewrites, key),
+      })),
+    ),
   });
 }
 

@@ -12,6 +12,19 @@ const wholePiece = {
     orderBy: [{ createdAt: "asc" }, { id: "asc" }],
     include: { answers: { orderBy: [{ at: "asc" }, { id: "asc" }] } },
   },
+  // What somebody keeps to themselves is not even read.
+  rewrites: {
+    where: { sharing: { not: "only_me" } },
+    orderBy: [{ createdAt: "asc" }, { id: "asc" }],
+    include: {
+      events: { where: { sharing: { not: "only_me" } }, orderBy: [{ at: "asc" }, { id: "asc" }] },
+      editions: {
+        select: { edition: { select: { number: true } } },
+        orderBy: { edition: { number: "asc" } },
+      },
+    },
+  },
+  cueHints: { orderBy: [{ at: "asc" }, { id: "asc" }] },
   approvals: { orderBy: [{ at: "asc" }, { id: "asc" }] },
   restNeeds: {
     orderBy: [{ createdAt: "asc" }, { id: "asc" }],

@@ -2,6 +2,8 @@ import {
   type ArchivedNeed,
   type ArchivedPerformance,
   type ArchivedProposal,
+  type ArchivedRewrite,
+  type ArchivedRewriteProposal,
   archivedApprovalsSchema,
 } from "@/lib/archive/decision-schemas";
 import type { PieceArchive, PieceEdition } from "@/lib/archive/piece-archive";
@@ -9,11 +11,13 @@ import type { ArchivedRoom } from "@/lib/archive/room-schema";
 import { cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { cutTermsSchema } from "@/lib/edition/cut-terms";
 import { partRolesSchema, readEditionContent } from "@/lib/edition/edition-content";
+import { rewriteTermsSchema } from "@/lib/edition/rewrite-terms";
 import { sectionTimingsSchema } from "@/lib/edition/section-timings";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import { readDatedRecords } from "@/lib/room/read-dated-records";
 import { roomMapNames } from "@/lib/room/room-keys";
 import { toRestNeedRecord } from "../rests/rest-need-record";
+import type { RewriteSharing } from "../rewrites/rewrite-record";
 import { type ArchiveKeys, keyFor, recordWithOtherKeys, withOtherKeys } from "./archive-keys";
 import { playedMusicXml } from "./played-music-xml";
 import { type NamedMember, nameMembers, type WholePiece } from "./read-whole-piece";
@@ -30,7 +34,16 @@ export async function toPieceArchive(row: WholePiece): Promise<PieceArchive> {
   return {
     piece: aboutPiece(row, members, keys),
     bytes,
-    proposals: row.proposals.map((proposal) => toProposal(proposal, keys)),
+    proposals: row.proposals
+      .filter(({ kind }) => kind === "cut")
+      .map((proposal) => toProposal(proposal, keys)),
+    rewriteProposals: row.proposals
+      .filter(({ kind }) => kind === "rewrite")
+      .map((proposal) => toRewriteProposal(proposal, keys)),
+    rewrites: row.rewrites.map((rewrite) => toRewrite(rewrite, keys)),
+    hints: row.cueHints.map(({ instrument, text, authorId, at }) => ({
+      ...{ instrument, text, by: keyFor(keys.people, authorId), at: at.toISOString() },
+    })),
     approvals: row.approvals.map(({ userId, contentHash, content, at, endedAt }) => ({
       ...{ by: keyFor(keys.people, userId), contentHash },
       content: content === null ? null : approvedSchema.parse(JSON.parse(content)),
@@ -60,6 +73,7 @@ function giveKeys(row: WholePiece, members: readonly NamedMember[]): ArchiveKeys
   return {
     people: new Map(members.map(({ userId, person }) => [userId, person.key])),
     proposals: inOrder(row.proposals, "proposal"),
+    rewrites: inOrder(row.rewrites, "rewrite"),
     needs: inOrder(row.restNeeds, "need"),
     performances: inOrder(row.performances, "performance"),
   };
@@ -97,20 +111,66 @@ function bytesOf({ sources }: WholePiece): Map<string, Uint8Array> {
   );
 }
 
-function toProposal(
+function toProposal(row: WholePiece["proposals"][number], keys: ArchiveKeys): ArchivedProposal {
+  return {
+    ...toAsked(row, keys),
+    terms: cutTermsSchema.parse(row.terms),
+    why: row.why === null ? null : cutReasonsSchema.parse(row.why),
+  };
+}
+
+function toRewriteProposal(row: WholePiece["proposals"][number], keys: ArchiveKeys): ArchivedRewriteProposal {
+  return { ...toAsked(row, keys), terms: rewriteTermsSchema.parse(row.terms) };
+}
+
+/** What every proposal has, whatever was proposed. */
+function toAsked(
   row: WholePiece["proposals"][number],
   { people, proposals }: ArchiveKeys,
-): ArchivedProposal {
-  const { id, number, termsHash, reason, why, state, supersedesId } = row;
+): Omit<ArchivedProposal, "terms" | "why"> {
+  const { id, number, termsHash, reason, state, supersedesId } = row;
   return {
     ...{ key: keyFor(proposals, id), number, termsHash, reason, state },
-    terms: cutTermsSchema.parse(row.terms),
-    why: why === null ? null : cutReasonsSchema.parse(why),
     proposedBy: keyFor(people, row.proposedById),
     createdAt: row.createdAt.toISOString(),
     supersedes: supersedesId === null ? null : keyFor(proposals, supersedesId),
     answers: row.answers.map(({ userId, at, answer, reason: words, termsHash: to }) => ({
       ...{ by: keyFor(people, userId), answer, reason: words, termsHash: to, at: at.toISOString() },
+    })),
+  };
+}
+
+const deeds = {
+  kept: "kept",
+  shared: "shared",
+  replaced: "replaced",
+  taken_off: "taken off",
+  brought_back: "brought back",
+} as const;
+
+/** @throws Error for a version that its author keeps to themselves. */
+function sharedAs(sharing: RewriteSharing): "told" | "asked" {
+  if (sharing === "only_me") throw new Error("what somebody keeps to themselves is taken along by nobody");
+  return sharing;
+}
+
+function toRewrite(
+  row: WholePiece["rewrites"][number],
+  { people, proposals, rewrites }: ArchiveKeys,
+): ArchivedRewrite {
+  const { id, number, authorId, termsHash, sharing, createdAt, replacesId, proposalId } = row;
+  return {
+    ...{ key: keyFor(rewrites, id), number, by: keyFor(people, authorId), termsHash },
+    terms: rewriteTermsSchema.parse(row.terms),
+    ...{ sharing: sharedAs(sharing), createdAt: createdAt.toISOString() },
+    // One that nobody else saw is not named.
+    replaces: replacesId === null ? null : (rewrites.get(replacesId) ?? null),
+    ...{ replacedAt: iso(row.replacedAt), takenOffAt: iso(row.takenOffAt) },
+    proposal: proposalId === null ? null : keyFor(proposals, proposalId),
+    editions: row.editions.map(({ edition }) => edition.number),
+    events: row.events.map((event) => ({
+      ...{ by: keyFor(people, event.userId), what: deeds[event.what], sharing: sharedAs(event.sharing) },
+      ...{ reason: event.reason, at: event.at.toISOString() },
     })),
   };
 }

@@ -12,8 +12,8 @@ export interface TrailEntry {
 }
 
 /**
- * Links made and taken back concern nobody but who made them, changes of mind about freezing come and go, and a soloist
- * notes many rests in one sitting: they stand on the desk.
+ * Links made and taken back concern nobody but who made them, changes of mind about freezing come and go, a soloist notes
+ * many rests in one sitting, and a hint on how to sound like a horn can wait: they stand on the desk.
  */
 const notTold: ReadonlySet<string> = new Set([
   "piece brought",
@@ -33,6 +33,7 @@ const notTold: ReadonlySet<string> = new Set([
   "rest need removed",
   "rest need brought back",
   "breath set",
+  "hint written",
 ]);
 
 const numberedSchema = z.object({ number: z.int().optional(), editionNumber: z.int().optional() });

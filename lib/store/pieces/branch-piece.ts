@@ -10,6 +10,7 @@ import { parseInput } from "../parse-input";
 import { putForward } from "../proposals/put-forward";
 import { readMembership } from "../read-membership";
 import { findReasons } from "../reasons/find-reasons";
+import { copyRewrites } from "../rewrites/copy-rewrites";
 import { carryRoomOver } from "../room/carry-room-over";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
@@ -36,8 +37,9 @@ export interface BranchedPiece {
 
 /**
  * Prepares the same music for another occasion, in a piece of its own: the same source, parts, tempi, needed rests and
- * breaths, the two players and the coach, its own limit. The cuts of the edition it begins with are put forward there by
- * the viewer, and the other player answers each; nothing is agreed by it. It is made whole or not at all.
+ * breaths, what the pianist plays instead of the print, the two players and the coach, its own limit. The cuts of the
+ * edition it begins with, and the rewrites that were agreed to, are put forward there by the viewer, and the other player
+ * answers each; nothing is agreed by it. It is made whole or not at all.
  */
 export async function branchPiece(
   viewer: Viewer,
@@ -56,7 +58,9 @@ export async function branchPiece(
     const named = await nameThis(work, asked.value);
     if (!named.ok) return named;
     const branchId = await makeBranch(work, asked.value, start.value);
-    await putCutsForward({ ...work, membership: { ...work.membership, pieceId: branchId } }, cuts, reasons);
+    const inBranch = { ...work, membership: { ...work.membership, pieceId: branchId } };
+    await putCutsForward(inBranch, cuts, reasons);
+    await copyRewrites(inBranch, pieceId);
     // Nothing of the branch stands in this trail: not everybody who reads it belongs to the branch.
     const about = { thisName: asked.value.thisName };
     await noteChange(work, { what: "branch made", about, change: "settings" });

@@ -35,7 +35,7 @@ describe("a piece that is taken along", () => {
     const schemas = [...entries.keys()].filter((name) => name.startsWith("schemas/"));
     expect(schemas.map((name) => name.slice(8).replace(".schema.json", ""))).toEqual([
       ...["content", "record", "piece", "manifest", "proposals", "approvals", "rest-needs"],
-      ...["performances", "trail", "room"],
+      ...["performances", "rewrites", "cue-hints", "trail", "room"],
     ]);
     for (const name of schemas) {
       const schema = JSON.parse(strFromU8(entries.get(name)!));

@@ -10,6 +10,7 @@ import type { RewriteSharing } from "@/lib/store/rewrites/rewrite-record";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import type { MemberRole } from "@/lib/store/who-may";
+import { buildRewrite } from "@/test/builders/build-rewrite";
 import { createFreshDatabase } from "@/test/setup/fresh-database";
 import { type DuoSource, duoSource } from "./duo-source";
 
@@ -83,33 +84,14 @@ export function restOf({ sourceHash }: Duo, from: number, to: number, seconds = 
   return { sourceHash, from: place(from), to: place(to), needs: { seconds }, why };
 }
 
-/** The piano's pitches in a bar of a duo's source, and others instead of them. */
-const hands = [
-  { staff: 1, voice: 1, octave: 4 },
-  { staff: 2, voice: 5, octave: 3 },
-] as const;
-
-/**
- * What the pianist might play instead in some bars of a duo's source, by index, for their own eyes: the same notes, those of
- * the right hand as another step.
- */
+/** What the pianist might play instead in some bars of a duo's source, by index, for their own eyes. */
 export function rewriteOf(
   { sourceHash }: Pick<Duo, "sourceHash">,
   from: number,
   to = from,
   step: RewritePitch["step"] = "E",
 ): { terms: RewriteTerms; sharing: RewriteSharing; replaces: string | null; reason: string } {
-  const events = Array.from({ length: to - from + 1 }, (_, index) =>
-    hands.map(({ staff, voice, octave }) => ({
-      ...{ at: { barIndex: from + index, offset: "0" }, lasts: "4", staff, voice },
-      pitches: [{ step: staff === 1 ? step : ("C" as const), alter: 0, octave }],
-      ...{ tied: [], tremolo: null, isRolled: false, isAccented: false },
-    })),
-  ).flat();
-  const terms: RewriteTerms = {
-    ...{ kind: "rewrite", sourceHash, partId: "P2", shown: "ossia", words: "another step" },
-    ...{ from: { barIndex: from, offset: "0" }, to: { barIndex: to, offset: "4" }, events },
-  };
+  const terms = buildRewrite(sourceHash, from, to, step);
   return { terms, sharing: "only_me", replaces: null, reason: "" };
 }
 

@@ -11,7 +11,8 @@ export type SincePlace =
   | { readonly kind: "comments"; readonly ids: readonly string[]; readonly bar: number }
   | { readonly kind: "cut"; readonly cutId: string }
   | { readonly kind: "bar"; readonly bar: number }
-  | { readonly kind: "screen"; readonly path: "breath" | "editions" | "settings" };
+  | { readonly kind: "rewrite"; readonly rewriteId: string }
+  | { readonly kind: "screen"; readonly path: "breath" | "editions" | "hands" | "settings" };
 
 export interface SinceItem {
   readonly key: string;
@@ -193,7 +194,7 @@ function pencilItems(changes: readonly ChangeIn<"pencilledCuts">[], { bars }: Ab
   });
 }
 
-const aboutSchema = z.object({ number: z.int(), proposalId: z.string() }).partial();
+const aboutSchema = z.object({ number: z.int(), proposalId: z.string(), rewriteId: z.string() }).partial();
 
 const cutDeeds: Readonly<Record<string, string>> = {
   "cut proposed": "proposed cut",
@@ -204,6 +205,18 @@ const cutDeeds: Readonly<Record<string, string>> = {
   "cut reopened": "reopened cut",
 };
 
+const rewriteDeeds: Readonly<Record<string, string>> = {
+  "rewrite told": "plays something else than the print: rewrite",
+  "rewrite proposed": "proposed rewrite",
+  "rewrite agreed": "agreed to rewrite",
+  "rewrite declined": "declined rewrite",
+  "rewrite withdrawn": "withdrew rewrite",
+  "rewrite reopened": "reopened rewrite",
+  "rewrite taken back": "took back rewrite",
+  "rewrite taken off": "took off rewrite",
+  "rewrite brought back": "brought back rewrite",
+};
+
 const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>> = {
   "approval withdrawn": ["took the yes to freezing back", { kind: "screen", path: "editions" }],
   "performance logged": ["logged a performance", { kind: "screen", path: "editions" }],
@@ -212,6 +225,7 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "performance taken off": ["took a performance off", { kind: "screen", path: "editions" }],
   "performance brought back": ["brought a performance back", { kind: "screen", path: "editions" }],
   "stopwatch recorded": ["timed a performance section by section", { kind: "screen", path: "editions" }],
+  "hint written": ["wrote how to sound like an instrument", { kind: "screen", path: "hands" }],
   "breath set": ["set how long a breath lasts", { kind: "screen", path: "breath" }],
   "limit set": ["set the time limit", { kind: "screen", path: "settings" }],
   "tempi set": ["set tempi", { kind: "screen", path: "settings" }],
@@ -255,12 +269,19 @@ function doneItems(done: readonly DoneSinceVisit[], desk: About): SinceItem[] {
 }
 
 function doneItem({ what, about }: DoneSinceVisit, { bars }: About): SinceItem | null {
-  const { number, proposalId } = aboutSchema.safeParse(about).data ?? {};
+  const { number, proposalId, rewriteId } = aboutSchema.safeParse(about).data ?? {};
   const editions = { kind: "screen", path: "editions" } as const;
   const deed = cutDeeds[what];
   if (deed !== undefined) {
     const place = proposalId === undefined ? null : { kind: "cut" as const, cutId: proposalId };
     return { key: `${what} ${number}`, text: `${deed} ${number ?? ""}`.trim(), place };
+  }
+  const rewrite = rewriteDeeds[what];
+  if (rewrite !== undefined) {
+    // An answer names the proposal alone.
+    const place: SincePlace =
+      rewriteId === undefined ? { kind: "screen", path: "hands" } : { kind: "rewrite", rewriteId };
+    return { key: `${what} ${number}`, text: `${rewrite} ${number ?? ""}`.trim(), place };
   }
   const need = needDeeds[what];
   if (need !== undefined) return needItem(need, about, bars);

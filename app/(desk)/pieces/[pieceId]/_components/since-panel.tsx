@@ -92,12 +92,14 @@ function Item({ desk, item, move }: { desk: Desk; item: SinceItem; move: Dispatc
   const { comments } = useRoomHere();
   const { place, text } = item;
   if (place === null) return text;
+  if (place.kind === "rewrite")
+    return <Link href={`/pieces/${desk.pieceId}/hands?rewrite=${place.rewriteId}`}>{text}</Link>;
   if (place.kind === "screen") return <Link href={`/pieces/${desk.pieceId}/${place.path}`}>{text}</Link>;
   const goTo = (bar: number) => {
     const second = desk.strip.bars.find(({ barIndex }) => barIndex === bar)?.from ?? 0;
     move({ kind: "cursor", second, bar });
   };
-  const go = (to: Exclude<SincePlace, { kind: "screen" }>) => {
+  const go = (to: Exclude<SincePlace, { kind: "screen" | "rewrite" }>) => {
     if (to.kind === "bar") {
       move({ kind: "pane", pane: "cuts" });
       goTo(to.bar);
