@@ -79,6 +79,7 @@ async function hasDecided(
 ): Promise<boolean> {
   const counts = [
     await tx.proposal.count({ where: { pieceId, proposedById: userId } }),
+    await tx.rewrite.count({ where: { pieceId, authorId: userId, sharing: { not: "only_me" } } }),
     await tx.answer.count({ where: { userId, proposal: { pieceId } } }),
     await tx.approval.count({ where: { pieceId, userId } }),
     await tx.source.count({ where: { pieceId, uploadedById: userId } }),
