@@ -6,7 +6,7 @@ const drawingStyles = `
   polyline { fill: none; }
   .cutBar { opacity: 0.48; }
   .shown { stroke: currentColor; stroke-width: 50px; stroke-linejoin: round; paint-order: stroke; }
-  .chosen { color: var(--pf); fill: var(--pf); stroke: var(--pf); }
+  .chosen .notehead { color: var(--pf); fill: var(--pf); stroke: var(--pf); }
 `;
 
 /** The shadow root in which an engraved system is drawn; made when there is none yet. */

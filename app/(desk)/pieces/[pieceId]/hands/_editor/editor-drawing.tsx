@@ -57,7 +57,8 @@ function SystemToEdit({
   const events = useMemo(() => findDrawn(passage, drawn.events), [passage, drawn]);
   const [boxes, setBoxes] = useState<readonly EventBox[]>([]);
   useEffect(() => {
-    if (drawing) setBoxes(measureEvents(drawing, events));
+    // A drawing that has given way to the next is told of in the same moment, and measures nothing any more.
+    if (drawing?.isConnected) setBoxes(measureEvents(drawing, events));
   }, [drawing, events]);
   useMarked(drawing, boxes, editing);
   const press = (event: PointerEvent<HTMLDivElement>) => {

@@ -16,7 +16,7 @@ export function LeaveDialog({
 }) {
   return (
     <Dialog title="Leave without keeping it?" isOpen={isOpen} onClose={onStay}>
-      <p>What you wrote in these bars is not kept yet, and leaving forgets it.</p>
+      <p className={styles.words}>What you wrote in these bars is not kept yet, and leaving forgets it.</p>
       <div className={styles.buttons}>
         <Button kind="settle" onClick={onStay}>
           Go on writing

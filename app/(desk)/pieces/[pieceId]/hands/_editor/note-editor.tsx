@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { TextField } from "@/app/_ui/field";
 import { Icon } from "@/app/_ui/icon";
@@ -82,10 +82,19 @@ export function NoteEditor({
     listen: listening.press,
     onAdding: toggleAdding,
   });
+  const section = useRef<HTMLElement>(null);
+  // The button that opened it is gone: keys go on here.
+  useEffect(() => section.current?.focus({ preventScroll: true }), []);
   const leave = () => (editing.isChanged ? setLeaving(true) : onLeave());
   return (
     <>
-      <section className={styles.editor} aria-label="Write your own" onKeyDown={onKeyDown}>
+      <section
+        ref={section}
+        tabIndex={-1}
+        className={styles.editor}
+        aria-label="Write your own"
+        onKeyDown={onKeyDown}
+      >
         <header className={styles.head}>
           <h3>Write your own</h3>
           <IconButton icon="take-back" label="Undo" disabled={!editing.canUndo} onClick={editing.undo} />

@@ -136,7 +136,7 @@ export function useEditing(
     problem,
     canUndo: canUndo(history),
     canRedo: canRedo(history),
-    isChanged: JSON.stringify(standing) !== JSON.stringify(terms) || words !== terms.words,
+    isChanged: !isSameMusic(standing, terms) || words !== terms.words,
     isFound: kept.isFound,
     ...{ choose, go, act, add, addAt },
     undo: useCallback(() => step(undo, "Undone."), [step]),
@@ -146,6 +146,9 @@ export function useEditing(
     forget: kept.forget,
   };
 }
+
+const isSameMusic = (a: RewriteTerms, b: RewriteTerms): boolean =>
+  JSON.stringify(a.events) === JSON.stringify(b.events);
 
 const chooseFirst = "Choose a note first: press it, or go to it with the arrow keys.";
 
@@ -179,7 +182,9 @@ function useKept(terms: RewriteTerms, place: DraftPlace) {
     if (hasLooked.current) return;
     hasLooked.current = true;
     const draft = readDraft(sessionStorage, where);
-    if (!draft || JSON.stringify(standingIn(draft.history)) === JSON.stringify(terms)) return;
+    if (!draft) return;
+    // It was kept meanwhile.
+    if (isSameMusic(standingIn(draft.history), terms)) return forgetDraft(sessionStorage, where);
     setHistory(draft.history);
     setWords(draft.words);
     setFound(true);
