@@ -16,6 +16,7 @@ import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import type { WorkingEdition } from "@/lib/store/editions/working-edition";
 import type { PieceRecord } from "@/lib/store/pieces/piece-record";
 import type { PieceScore } from "@/lib/store/pieces/read-piece-score";
+import type { RewriteRecord } from "@/lib/store/rewrites/rewrite-record";
 
 /** All that the versions of a piece are told from. */
 export interface About {
@@ -24,6 +25,8 @@ export interface About {
   readonly desk: Desk;
   readonly editions: readonly EditionRecord[];
   readonly working: WorkingEdition;
+  /** As the viewer sees them. */
+  readonly rewrites: readonly RewriteRecord[];
 }
 
 export function lastSide({ editions }: About): SideName {

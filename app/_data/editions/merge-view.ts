@@ -1,4 +1,5 @@
 import type { PositionTerms } from "@/lib/edition/position-terms";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { TempoTerms } from "@/lib/edition/tempo-terms";
 
 interface Ends {
@@ -12,6 +13,9 @@ export type MergeStep =
   /** In the place of a cut that is agreed here. */
   | ({ readonly kind: "counter-propose"; readonly proposalId: string } & Ends)
   | { readonly kind: "reopen"; readonly proposalId: string }
+  /** In the place of what stands in these bars here, when anything does. */
+  | { readonly kind: "ask about rewrite"; readonly terms: RewriteTerms; readonly replaces: string | null }
+  | { readonly kind: "take off rewrite"; readonly rewriteId: string }
   | { readonly kind: "set tempi"; readonly settings: TempoTerms }
   | { readonly kind: "set parts"; readonly partRoles: Readonly<Record<string, string>> };
 

@@ -11,6 +11,7 @@ import { listEditions } from "@/lib/store/editions/list-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { listPerformances, listRemovedPerformances } from "@/lib/store/performances/list-performances";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
+import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { may } from "@/lib/store/who-may";
@@ -58,11 +59,12 @@ export async function readEditions(
   const piece = await readPieceOnce(viewer.userId, pieceId);
   if (!piece.ok) return piece;
   const readsPerformances = may(piece.value.myRole, "read-performances");
-  const [desk, music, editions, working, performances, removed] = await Promise.all([
+  const [desk, music, editions, working, rewrites, performances, removed] = await Promise.all([
     readDesk(viewer, pieceId),
     readPieceScore(viewer, pieceId),
     listEditions(viewer, pieceId),
     readWorkingEdition(viewer, pieceId),
+    listRewrites(viewer, pieceId),
     // Readers have no part in what came of performances.
     readsPerformances ? listPerformances(viewer, pieceId) : success([]),
     readsPerformances ? listRemovedPerformances(viewer, pieceId) : success([]),
@@ -71,11 +73,12 @@ export async function readEditions(
   if (!music.ok) return music;
   if (!editions.ok) return editions;
   if (!working.ok) return working;
+  if (!rewrites.ok) return rewrites;
   if (!performances.ok) return performances;
   if (!removed.ok) return removed;
   const about: About = {
     ...{ piece: piece.value, music: music.value, desk: desk.value },
-    ...{ editions: editions.value, working: working.value },
+    ...{ editions: editions.value, working: working.value, rewrites: rewrites.value },
   };
   const changes = compareContents(about, contentOf(about, lastSide(about)), working.value.content);
   const chosen = chooseSides(asked, {

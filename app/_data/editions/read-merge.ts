@@ -74,9 +74,15 @@ function offersOf(
       ...{ sentence, secondsLonger, step },
       conflict: waiting ? null : sayConflict(about, offer, otherName),
       candidates: waiting ? [] : listCandidates(about, offer),
-      note: waiting ?? (offer.conflict || step ? null : "Its author writes it here, if it is wanted."),
+      note: waiting ?? (offer.conflict || step ? null : whoseItIs(offer.change)),
     };
   });
+}
+
+function whoseItIs({ kind }: MergeOffer["change"]): string {
+  return kind === "rewrite"
+    ? "The pianist takes it over, if it is wanted."
+    : "Its author writes it here, if it is wanted.";
 }
 
 /** As printed, in the parts that are used now. */

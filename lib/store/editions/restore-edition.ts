@@ -7,13 +7,16 @@ import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { inPiece, noteChange, type PieceChangeWork } from "../in-piece";
 import { parseInput } from "../parse-input";
+import { readPieceScore } from "../pieces/read-piece-score";
 import { findMainSource, toJson } from "../pieces/score-of-source";
 import { type ProposalRow, proposalParts } from "../proposals/proposal-record";
 import { putForward } from "../proposals/put-forward";
 import { readMembership } from "../read-membership";
 import { findReasons } from "../reasons/find-reasons";
+import { restoreRewrites } from "../rewrites/restore-rewrites";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
+import { may } from "../who-may";
 import type { EditionRecord } from "./edition-record";
 import { endApprovals } from "./end-approvals";
 import { readEdition } from "./read-edition";
@@ -30,12 +33,15 @@ export interface RestoredEdition {
   readonly reopened: number;
   /** Cuts put forward now, or left open as they were in exactly these terms. */
   readonly proposed: number;
+  /** Rewrites taken off, told or put forward. */
+  readonly rewrites: number;
 }
 
 /**
  * Begins to make an old edition stand again: agreed cuts that it lacks are reopened, cuts that it has are put forward for
- * the other player to answer, tempi and parts are set as they were. Nobody agrees for another, and the old edition stays
- * as it is. All of it is done in one transaction, or nothing.
+ * the other player to answer, tempi and parts are set as they were. The pianist takes off the rewrites that it lacks, and
+ * brings back those that it has: told again where they were told, else put forward. Nobody agrees for another, and the old
+ * edition stays as it is. All of it is done in one transaction, or nothing.
  *
  * @returns "stale-terms" when something has changed since it was shown, "conflict" when there is nothing to bring back.
  */
@@ -52,15 +58,20 @@ export async function restoreEdition(
   const read = await readEdition(viewer, pieceId, editionNumber);
   if (!read.ok) return read;
   const old = read.value;
+  const music = await readPieceScore(viewer, pieceId);
+  if (!music.ok) return music;
   const reasons = await findReasonsFor(pieceId, old);
   return inPiece(viewer, pieceId, "propose", async (work) => {
     const piece = await findWorkingPiece(pieceId, work.tx);
     if (piece.hash !== workingHash) return failure(changedMeanwhile);
     if (piece.content.sourceHash !== old.content.sourceHash) return failure(sayOtherFile(editionNumber));
-    const plan = planRestoration(piece.content, old.content);
+    const rewrites = may(work.membership.role, "rewrite");
+    const plan = planRestoration(piece.content, old.content, { rewrites });
     if (isRestored(plan)) return failure(sayNothing(editionNumber));
     await reopen(work, plan.reopened, `as № ${editionNumber} has it`);
     const proposed = await propose(work, plan.proposed, old, reasons);
+    const restored = await restoreRewrites(work, music.value.score, plan, `as № ${editionNumber} has it`);
+    if (!restored.ok) return restored;
     await setTempoAndParts(work, plan);
     await endApprovals(work.tx, pieceId);
     await noteChange(work, {
@@ -68,7 +79,11 @@ export async function restoreEdition(
       about: { number: editionNumber, hash: old.hash },
       change: "editions",
     });
-    return success({ reopened: plan.reopened.length, proposed });
+    const { takenOff, broughtBack } = plan;
+    return success({
+      ...{ reopened: plan.reopened.length, proposed },
+      rewrites: takenOff.length + broughtBack.length,
+    });
   });
 }
 

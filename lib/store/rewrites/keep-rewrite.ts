@@ -114,6 +114,8 @@ async function refuseMore({ tx, membership }: PieceChangeWork): Promise<Result<n
 interface NewVersion {
   readonly sharing: RewriteSharing;
   readonly from: RewriteRow | null;
+  /** Where it is made from none: the number that it had before; null for a rewrite that is new. */
+  readonly number?: number | null;
   readonly reason: string;
 }
 
@@ -121,10 +123,10 @@ interface NewVersion {
 export async function addVersion(
   work: PieceChangeWork,
   terms: RewriteTerms,
-  { sharing, from, reason }: NewVersion,
+  { sharing, from, number: before = null, reason }: NewVersion,
 ): Promise<{ id: string; number: number; terms: RewriteTerms; termsHash: string }> {
   const { pieceId, userId: authorId } = work.membership;
-  const number = from?.number ?? (await nextNumber(work));
+  const number = from?.number ?? before ?? (await nextNumber(work));
   const termsHash = hashTerms(terms);
   const { id } = await work.tx.rewrite.create({
     data: {

@@ -65,7 +65,7 @@ describe("bringing an old edition back", () => {
   test("reopens what it lacks, puts forward what it has under the old numbers, and sets the tempi", async () => {
     await moveOn();
     const old = valued(await readEdition(duo.pianist, duo.pieceId, 1));
-    expect(valued(await restore())).toEqual({ reopened: 2, proposed: 2 });
+    expect(valued(await restore())).toEqual({ reopened: 2, proposed: 2, rewrites: 0 });
     expect(await standing()).toEqual([
       "1 reopened 9–13",
       "1 open 9–12",
@@ -91,7 +91,7 @@ describe("bringing an old edition back", () => {
   test("a cut that waits for an answer in these very terms is left as it is", async () => {
     await moveOn();
     const waiting = await proposed(duo, 14, 16);
-    expect(valued(await restore())).toEqual({ reopened: 2, proposed: 2 });
+    expect(valued(await restore())).toEqual({ reopened: 2, proposed: 2, rewrites: 0 });
     expect((await standing()).filter((line) => line.endsWith("open 14–16"))).toEqual([
       `${waiting.number} open 14–16`,
     ]);

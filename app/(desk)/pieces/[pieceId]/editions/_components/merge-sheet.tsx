@@ -14,10 +14,12 @@ import { JoinSeam } from "../../_components/join-seam";
 import { sayGrade } from "../../_components/join-words";
 import { useAction } from "../../_components/use-action";
 import { counterProposeAction } from "../../actions/counter-propose";
+import { keepRewriteAction } from "../../actions/keep-rewrite";
 import { proposeCutAction } from "../../actions/propose-cut";
 import { reopenProposalAction } from "../../actions/reopen-proposal";
 import { setPartRolesAction } from "../../actions/set-part-roles";
 import { setTempoSettingsAction } from "../../actions/set-tempo-settings";
+import { takeOffRewriteAction } from "../../actions/take-off-rewrite";
 import styles from "./merge-sheet.module.css";
 import { useAsked } from "./use-asked";
 
@@ -177,6 +179,8 @@ const wordsOfStep: Readonly<Record<MergeStep["kind"], string>> = {
   propose: "Propose here",
   "counter-propose": "Propose here",
   reopen: "Reopen here",
+  "ask about rewrite": "Propose here",
+  "take off rewrite": "Take off here",
   "set tempi": "Set here",
   "set parts": "Set here",
 };
@@ -197,6 +201,12 @@ function useTake(pieceId: string, { sourceHash, otherName, otherEdition }: Merge
       }
       case "reopen":
         return run(reopenProposalAction, { pieceId, proposalId: step.proposalId, reason });
+      case "ask about rewrite": {
+        const { terms, replaces } = step;
+        return run(keepRewriteAction, { pieceId, terms, replaces, sharing: "asked", reason });
+      }
+      case "take off rewrite":
+        return run(takeOffRewriteAction, { pieceId, rewriteId: step.rewriteId, reason });
       case "set tempi":
         return run(setTempoSettingsAction, { pieceId, settings: step.settings });
       case "set parts":

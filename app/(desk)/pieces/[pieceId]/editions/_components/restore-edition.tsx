@@ -82,7 +82,7 @@ function Restoring({
           </ul>
           <p className={styles.quiet}>
             Now it runs {sayClock(secondsNow)}; once all is agreed, {sayClock(secondsThen)}. You agree for
-            nobody: {other} answers every cut.
+            nobody: {other} answers everything that takes two.
           </p>
         </>
       )}
@@ -102,7 +102,8 @@ function Restoring({
           </Evidence>
           <p className={styles.quiet}>
             Breaths, cues and comments are their authors’ own. They bring them back in the{" "}
-            <a href={`/pieces/${pieceId}/history`}>history</a>.
+            <a href={`/pieces/${pieceId}/history`}>history</a>. What is played instead of the print is the
+            pianist’s to bring back.
           </p>
         </>
       )}
