@@ -1,5 +1,6 @@
 import type { PracticeRecord } from "./practice-entry";
 import type { PassageBars, PracticePassage } from "./practice-passage";
+import type { Ratio } from "./ratio";
 import { findReachedTempo, type TempoStanding } from "./reached-tempo";
 
 /** "Not yet at tempo": a mark over bars of the strip. */
@@ -8,6 +9,8 @@ export interface TempoMark extends PassageBars {
   readonly standing: Exclude<TempoStanding, "at tempo">;
   /** "not yet at tempo: 92 of 112". */
   readonly words: string;
+  /** "92→112": what held at best, nothing when nothing did, and what is wanted. */
+  readonly short: string;
 }
 
 /** Marks for the passages that are not at tempo, in the order of the page. */
@@ -17,12 +20,19 @@ export function findTempoMarks(
 ): TempoMark[] {
   return passages
     .flatMap((passage): TempoMark[] => {
-      const { standing } = findReachedTempo(passage, log);
+      const { standing, share } = findReachedTempo(passage, log);
       if (standing === "at tempo") return [];
       const { fromBar, toBar, label } = passage;
-      return [{ fromBar, toBar, label, standing, words: sayStanding(passage, log) }];
+      const goal = passage.tempo.perMinute;
+      const short = `${share.num === 0 ? "" : reachedOf(goal, share)}→${goal}`;
+      return [{ fromBar, toBar, label, standing, short, words: sayStanding(passage, log) }];
     })
     .sort((a, b) => a.fromBar - b.fromBar);
+}
+
+/** What was logged in another beat is told in the beat of the passage, in whole beats. */
+function reachedOf(goal: number, { num, den }: Ratio): number {
+  return Math.floor((goal * num) / den);
 }
 
 /** How a passage stands, in a few words: "not yet at tempo: 92 of 112". */
@@ -32,8 +42,7 @@ export function sayStanding(
 ): string {
   const { standing, best, share } = findReachedTempo(passage, log);
   const goal = passage.tempo.perMinute;
-  // What was logged in another beat is told in the beat of the passage.
-  const reached = Math.floor((goal * share.num) / share.den);
+  const reached = reachedOf(goal, share);
   switch (standing) {
     case "not begun":
       return `not yet begun, ${goal} to reach`;

@@ -1,6 +1,12 @@
 import { useMemo } from "react";
 import styles from "./hands-marks.module.css";
-import { comfortableDifficulty, heightOfDifficulty, placeHandsBars, placeTriangles } from "./hands-row";
+import {
+  comfortableDifficulty,
+  heightOfDifficulty,
+  placeHandsBars,
+  placeTempi,
+  placeTriangles,
+} from "./hands-row";
 import { rowHeights, type StripRows } from "./rows";
 import type { Scale } from "./scale";
 import type { StripPiece } from "./strip-piece";
@@ -46,5 +52,21 @@ export function HandsTriangles({ piece: { hands }, scale, rows }: Drawn) {
       className={isSolved ? styles.solved : styles.open}
       d={`M${(x - 4.5).toFixed(1)} ${(rows.hands ?? 0) + 2}h9l-4.5 7.5z`}
     />
+  ));
+}
+
+/** Beside its triangle, what a passage has reached of its tempo. */
+export function HandsTempi({ piece: { hands }, scale, rows }: Drawn) {
+  const tempi = useMemo(
+    () => (hands?.tempi ? placeTempi(hands.tempi, placeTriangles(hands.passages, scale), scale) : []),
+    [hands, scale],
+  );
+  const { hands: top } = rows;
+  if (top === null) return null;
+  return tempi.map(({ x, short, words }) => (
+    <text key={x} className={styles.tempo} x={x.toFixed(1)} y={top + 10}>
+      <title>{words}</title>
+      {short}
+    </text>
   ));
 }

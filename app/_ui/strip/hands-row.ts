@@ -1,6 +1,6 @@
 import { rowHeights } from "./rows";
 import type { Scale } from "./scale";
-import type { StripHands, StripHandsBar } from "./strip-piece";
+import type { StripHands, StripHandsBar, StripTempoMark } from "./strip-piece";
 
 /** Where a bar stops being comfortable, as `lib/hands` counts difficulty. */
 export const comfortableDifficulty = 50;
@@ -64,6 +64,36 @@ export function placeTriangles(passages: StripHands["passages"], scale: Scale): 
     if (last && x - last.x < trianglePixels) {
       if (last.isSolved && !isSolved) placed[placed.length - 1] = { x, isSolved };
     } else placed.push({ x, isSolved });
+  }
+  return placed;
+}
+
+export interface PlacedTempo {
+  /** Where the words begin. */
+  readonly x: number;
+  readonly short: string;
+  readonly words: string;
+}
+
+/** A figure of the small type is so wide, in pixels. */
+const figurePixels = 6.4;
+
+/** What is not yet at tempo, told beside its triangle; where there is no room before the next, nothing is told. */
+export function placeTempi(
+  marks: readonly StripTempoMark[],
+  triangles: readonly PlacedTriangle[],
+  scale: Scale,
+): PlacedTempo[] {
+  const placed: PlacedTempo[] = [];
+  let free = 0;
+  for (const { from, to, short, words } of marks) {
+    const middle = (scale.x(from) + scale.x(to)) / 2;
+    const x = middle + trianglePixels / 2 + 2;
+    const end = x + figurePixels * short.length;
+    const meets = triangles.some((other) => other.x > middle + 1 && other.x - trianglePixels / 2 < end);
+    if (x < free || end > scale.width || meets) continue;
+    placed.push({ x, short, words });
+    free = end;
   }
   return placed;
 }

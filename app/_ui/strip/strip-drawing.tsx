@@ -4,7 +4,7 @@ import { commaPath } from "../music-sign";
 import { AirMarks, WishMarks } from "./air-marks";
 import { placeBarLabels, placeBarTicks } from "./bar-labels";
 import { type CutShape, placeCuts } from "./cut-shapes";
-import { HandsBars, HandsTriangles } from "./hands-marks";
+import { HandsBars, HandsTempi, HandsTriangles } from "./hands-marks";
 import { placeMinutes } from "./minutes";
 import { placeBreaths, placeNotes } from "./note-pins";
 import { PencilMarks } from "./pencil-marks";
@@ -51,6 +51,7 @@ export const StripDrawing = memo(function StripDrawing(props: Drawing) {
       <Marks piece={piece} scale={scale} rows={rows} cuts={cuts} />
       <WishMarks piece={piece} scale={scale} rows={rows} />
       <HandsTriangles piece={piece} scale={scale} rows={rows} />
+      <HandsTempi piece={piece} scale={scale} rows={rows} />
     </>
   );
 });

@@ -96,10 +96,20 @@ export interface StripPassage extends Stretch {
   readonly isSolved: boolean;
 }
 
+/** A passage that the pianist does not yet play at its tempo. */
+export interface StripTempoMark extends Stretch {
+  /** "75→126": reached and wanted, beats a minute; without the first when nothing held yet. */
+  readonly short: string;
+  /** "bars 112–116: not yet at tempo: 75 of 126". */
+  readonly words: string;
+}
+
 /** The row of the pianist's hands. Only the pianist has it. */
 export interface StripHands {
   readonly bars: readonly StripHandsBar[];
   readonly passages: readonly StripPassage[];
+  /** In time order. */
+  readonly tempi?: readonly StripTempoMark[];
 }
 
 /** A cut that somebody pencilled in: nothing is proposed yet. */

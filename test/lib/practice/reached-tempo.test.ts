@@ -54,11 +54,13 @@ describe("marks for the strip", () => {
       ...logOf("112 112-", { fromBar: 6, toBar: 7 }),
     ];
     expect(
-      findTempoMarks([at(8), at(6), at(4), at(2)], log).map(({ label, words }) => `${label}: ${words}`),
+      findTempoMarks([at(8), at(6), at(4), at(2)], log).map(
+        ({ label, words, short }) => `${label}: ${words} ${short}`,
+      ),
     ).toEqual([
-      "bars 3–4: not yet at tempo: 96 of 112",
-      "bars 5–6: not yet begun, 112 to reach",
-      "bars 7–8: was at 112, did not hold since",
+      "bars 3–4: not yet at tempo: 96 of 112 96→112",
+      "bars 5–6: not yet begun, 112 to reach →112",
+      "bars 7–8: was at 112, did not hold since 112→112",
     ]);
   });
 });

@@ -3,6 +3,7 @@ import {
   comfortableDifficulty,
   heightOfDifficulty,
   placeHandsBars,
+  placeTempi,
   placeTriangles,
 } from "@/app/_ui/strip/hands-row";
 import { makeScale } from "@/app/_ui/strip/scale";
@@ -52,6 +53,20 @@ describe("the triangles of the passages", () => {
       { x: 2, isSolved: false },
       { x: 106, isSolved: false },
       { x: 202, isSolved: true },
+    ]);
+  });
+});
+
+describe("what is not yet at tempo", () => {
+  const mark = (from: number, short = "75→126") => ({ from, to: from + 4, short, words: short });
+
+  test("stands beside its triangle, where the next leaves it room", () => {
+    const scale = makeScale(400, 400);
+    const triangles = [0, 100, 120, 390].map((from) => ({ x: scale.x(from + 2), isSolved: false }));
+    const placed = placeTempi([mark(0), mark(100), mark(120, "→96"), mark(390)], triangles, scale);
+    expect(placed.map(({ short, x }) => `${short} at ${Math.round(x)}`)).toEqual([
+      "75→126 at 10",
+      "→96 at 130",
     ]);
   });
 });

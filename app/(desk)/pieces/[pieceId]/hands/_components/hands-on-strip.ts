@@ -1,14 +1,25 @@
 import type { StripHands, StripPiece } from "@/app/_ui/strip/strip-piece";
+import type { TempoMark } from "@/lib/practice/tempo-marks";
 import type { HandsAtTempo } from "@/lib/study/hands-at-tempo";
 import type { ListedPlace } from "./list-places";
 
-/** The row of hands: each bar as often as it sounds, and a triangle for each place of the list. */
+/** The row of hands: each bar as often as it sounds, and a triangle for each place of the list, and what is not yet at tempo. */
 export function handsOnStrip(
   { bars }: Pick<StripPiece, "bars">,
   view: HandsAtTempo,
   places: readonly ListedPlace[],
+  marks: readonly TempoMark[],
 ): StripHands {
   return {
+    tempi: marks
+      .flatMap(({ fromBar, toBar, label, short, words }) =>
+        stretchesOf(bars, fromBar, toBar).map((stretch) => ({
+          ...stretch,
+          short,
+          words: `${label}: ${words}`,
+        })),
+      )
+      .sort((a, b) => a.from - b.from),
     bars: bars.map(({ from, to, barIndex }) => ({
       ...{ from, to },
       difficulty: view.bars[barIndex]?.difficulty ?? 0,

@@ -3,12 +3,15 @@
 import { useEffect, useEffectEvent, useMemo, useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import type { HandsDesk } from "@/app/_data/desk/hands-desk";
+import { useTempoMarks } from "@/app/_practice/use-tempo-marks";
 import { usePlaying } from "@/app/_sound/use-playing";
+import { useAnswer } from "@/app/_study/use-answer";
 import { nameBars } from "@/app/_ui/name-span";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
 import { Strip } from "@/app/_ui/strip/strip";
 import { useNarrow } from "@/app/_ui/use-narrow";
+import type { PracticePassage } from "@/lib/practice/practice-passage";
 import { firstName, otherPlayer } from "../../_components/person";
 import { RoomLine } from "../../_components/room-line";
 import { looksOnStrip, withRoom } from "../../_components/room-marks";
@@ -30,6 +33,8 @@ import { countedPaces, useHandsAtTempo } from "./use-hands-at-tempo";
 import { useHandsPlace } from "./use-hands-place";
 import { useOfferCounts } from "./use-offer-counts";
 import { useSettled } from "./use-settled";
+
+const noPassages: readonly PracticePassage[] = [];
 
 /** Long enough that a slider on its way asks for no suggestions. */
 const settleMs = 350;
@@ -55,6 +60,10 @@ export function HandsScreen({
   const soloist = otherPlayer(desk);
   const other = soloist ? firstName(soloist) : "the soloist";
   const { rewrites } = handsDesk;
+  // First comes what stands in front: then the piece is weighed.
+  const { value: practised } = useAnswer(view && { kind: "practise", question: { hands } });
+  const log = { pieceId: desk.pieceId, userId: desk.me.userId, sourceHash: desk.sourceHash };
+  const marks = useTempoMarks(log, practised ?? noPassages, mine.practice);
   useTellBarLabels(desk.bars);
 
   const open = useMemo(
@@ -80,8 +89,8 @@ export function HandsScreen({
   const strip = useMemo(() => {
     const { comments, breaths, pencilledCuts } = room;
     const base = withRoom(desk, { comments, breaths, pencilledCuts });
-    return { ...base, ...(view && places && { hands: handsOnStrip(desk.strip, view, places) }) };
-  }, [desk, room, view, places]);
+    return { ...base, ...(view && places && { hands: handsOnStrip(desk.strip, view, places, marks) }) };
+  }, [desk, room, view, places, marks]);
   const looks = useMemo(() => looksOnStrip(desk, room.people), [desk, room.people]);
   const second = secondOf(desk, front?.fromBar ?? 0);
   const go = (next: Bars) => {
@@ -178,8 +187,8 @@ export function HandsScreen({
       <PracticeHere
         desk={desk}
         handsDesk={handsDesk}
-        mine={mine}
-        isReady={view !== null}
+        passages={practised}
+        entries={mine.practice}
         className={styles.practice}
       />
       {isNarrow && (

@@ -3,29 +3,26 @@
 import { useMemo } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import type { HandsDesk } from "@/app/_data/desk/hands-desk";
-import { useAnswer } from "@/app/_study/use-answer";
-import { useRoomHere } from "../../_components/room-provider";
+import type { PracticeRecord } from "@/lib/practice/practice-entry";
+import type { PracticePassage } from "@/lib/practice/practice-passage";
+import { HintsHere } from "../_practice/hints-here";
 import { PracticePanel } from "../_practice/practice-panel";
-import { VoicingHints } from "../_practice/voicing-hints";
 
 /** Practising up to tempo, and how to sound like the orchestra: under everything else, for the whole piece. */
 export function PracticeHere({
   desk,
   handsDesk,
-  mine,
-  isReady,
+  passages,
+  entries,
   className,
 }: {
   desk: Desk;
   handsDesk: HandsDesk;
-  mine: NonNullable<HandsDesk["mine"]>;
-  /** What stands over it is on the screen: then the piece is weighed. */
-  isReady: boolean;
+  /** Null while the piece is being weighed. */
+  passages: readonly PracticePassage[] | null;
+  entries: readonly PracticeRecord[];
   className?: string;
 }) {
-  const { cues } = useRoomHere();
-  const { value } = useAnswer(isReady ? { kind: "practise", question: { hands: mine.profile } } : null);
-  const instruments = useMemo(() => [...new Set(cues.map(({ text }) => text))], [cues]);
   // Also what only the pianist sees: it is what they play.
   const rewrites = useMemo(
     () =>
@@ -34,24 +31,19 @@ export function PracticeHere({
   );
   return (
     <div className={className} id="practice">
-      {value && (
+      {passages && (
         <PracticePanel
           pieceId={desk.pieceId}
           userId={desk.me.userId}
           sourceHash={desk.sourceHash}
-          passages={value}
-          entries={mine.practice}
+          passages={passages}
+          entries={entries}
           performance={handsDesk.performance}
           labelOf={(barIndex) => desk.bars[barIndex]?.label ?? ""}
           rewrites={rewrites}
         />
       )}
-      <VoicingHints
-        pieceId={desk.pieceId}
-        instruments={instruments}
-        hints={handsDesk.hints}
-        mayWrite={desk.may.propose}
-      />
+      <HintsHere pieceId={desk.pieceId} hints={handsDesk.hints} mayWrite={desk.may.propose} />
     </div>
   );
 }

@@ -86,7 +86,7 @@ export function PassagePractice({
         <Button kind="settle" onClick={() => write(true)}>
           <Icon name="check" /> It held at {perMinute}
         </Button>
-        <Button onClick={() => write(false)}>Not yet</Button>
+        <Button onClick={() => write(false)}>It did not hold</Button>
       </div>
       <PassageLog passage={passage} log={log} />
       <Evidence summary="Where this stands in the list, and how the ladder is made">
