@@ -53,6 +53,12 @@ export class BarBoxReader {
     staff.bottom = Math.max(staff.bottom, y1 + y);
   }
 
+  /** How far what is open is shifted, with all around it. */
+  shift(): { readonly x: number; readonly y: number } {
+    const { x = 0, y = 0 } = this.around.at(-1) ?? {};
+    return { x, y };
+  }
+
   /** The bar that is open or was last. */
   current(): { readonly barIndex: number | null; readonly isFirst: boolean } {
     return { barIndex: this.bars.at(-1)?.barIndex ?? null, isFirst: this.bars.length < 2 };

@@ -11,6 +11,8 @@ export interface EngraveLayout {
   readonly firstLabels: NormaliseOptions["firstLabels"];
   /** Whether wanted breaks are taken when a system is nearly full anyway. */
   readonly takesWantedBreaks: boolean;
+  /** Size of cue and grace notes beside the others; three quarters when it is not said. */
+  readonly smallNotes?: number;
   /** Whether the last system is as wide as the others however little it holds. */
   readonly fillsLastSystem: boolean;
 }
@@ -65,6 +67,7 @@ export function toolkitOptions(layout: EngraveLayout): Readonly<Record<string, u
     spacingLinear: 0.25,
     justifyVertically: false,
     minLastJustification: layout.fillsLastSystem ? 0 : 0.5,
+    graceFactor: layout.smallNotes ?? 0.75,
     lyricSize: 4.5,
     // The engraver measures words in Times, by which our face is up to an eighth wider: more than twice its usual gap (1.2)
     // keeps two sung words apart.

@@ -8,6 +8,7 @@ import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
 import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
+import { showOssiaClefs } from "./ossia/show-ossia-clefs";
 import { patchKeys } from "./patch-keys";
 import type { EngravedSystem } from "./screen-engraving";
 import { findStaffKeys } from "./staff-keys";
@@ -69,7 +70,22 @@ export class LineEngraver {
         system,
       ]),
     );
-    return systems;
+    return this.withClefs(systems);
+  }
+
+  /** The same lines, in which ossias that run on to a new one show their clef there. */
+  private withClefs(systems: EngravedSystem[]): EngravedSystem[] {
+    const starts = systems.slice(1).map(({ firstBarIndex }) => firstBarIndex);
+    const goOn = this.ossiasGoOn(starts);
+    if (goOn.size === 0) return systems;
+    this.known = new Map([...this.known].filter(([, { firstBarIndex }]) => !goOn.has(firstBarIndex)));
+    return this.inLines(starts);
+  }
+
+  /** Those of some bars in which an ossia goes on that began before. */
+  private ossiasGoOn(bars: readonly number[]): Set<number> {
+    const mei = this.mei ?? "";
+    return new Set(bars.filter((bar) => showOssiaClefs(mei, [this.idOfBar[bar] ?? ""]) !== mei));
   }
 
   /**
@@ -80,9 +96,14 @@ export class LineEngraver {
   inLines(firstBars: readonly number[]): EngravedSystem[] {
     if (this.known.size === 0) throw new RangeError("The engraver's own lines come first");
     this.mei ??= this.toolkit.getMEI({});
-    const ids = new Set(firstBars.map((bar) => this.idOfBar[bar] ?? ""));
+    const ids = firstBars.map((bar) => this.idOfBar[bar] ?? "");
     const ossias = ossiaOptions(findOssiaStaves(this.tree));
-    this.load(breakPages(this.mei, ids), { ...toolkitOptions(this.layout), ...ossias, breaks: "encoded" });
+    const mei = showOssiaClefs(this.mei, ids);
+    this.load(breakPages(mei, new Set(ids)), {
+      ...toolkitOptions(this.layout),
+      ...ossias,
+      breaks: "encoded",
+    });
     return this.draw([0, ...firstBars]);
   }
 

@@ -1,7 +1,9 @@
 import { BarBoxReader } from "./bar-boxes";
 import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
+import { type MarkStyle, readMarkStyle } from "./mark-style";
+import { type ArrangeWords, boldKinds, italicKinds, WordGatherer } from "./picture-words";
 import { scanMarkup } from "./scan-markup";
-import type { EngravedSystem } from "./screen-engraving";
+import type { BarBox, EngravedSystem } from "./screen-engraving";
 
 type Attributes = Readonly<Record<string, string>>;
 
@@ -53,9 +55,6 @@ const shapes = new Set(["path", "use", "rect", "ellipse", "circle", "line", "pol
 
 /** Elements of the engraver that carry an id of the score. */
 const identified = new Set(["measure", "note", "rest", "mRest", "chord"]);
-/** What the engraver says in a style sheet, which would reach into the whole page. */
-const bold = new Set(["ending", "fing", "reh", "tempo"]);
-const italic = new Set(["dir", "dynam", "mNum"]);
 const className = /^[A-Za-z][\w-]*$/;
 
 /** What of a picture is otherwise than the engraver has it. */
@@ -71,6 +70,8 @@ export interface PictureOptions {
   readonly endsAtBarLine?: (barIndex: number) => boolean;
   /** Rehearsal letters over a small staff become as large as over a full one. */
   readonly hasLargeLetters?: boolean;
+  /** Keeps words apart and inside the picture. */
+  readonly arrangeWords?: ArrangeWords;
 }
 
 /** Of a number that we write: its baseline over the top line and its size, as the engraver's (verovio 6.3.0) are. */
@@ -78,6 +79,8 @@ const numberRise = 243;
 const numberSize = { small: 324, full: 405 } as const;
 /** Of the two, lower than this is a small staff. */
 const fullStaffHeight = 700;
+/** The players' own words over a small staff are no smaller than this. */
+const leastMarkSize = 310;
 /** How far before the start of the bar it ends: a letter stands there. */
 const numberGap = 60;
 
@@ -110,6 +113,9 @@ export function renumberSystem(system: EngravedSystem, index: number): EngravedS
 class InertWriter {
   private readonly out: string[] = [];
   private readonly boxes: BarBoxReader;
+  private readonly words = new WordGatherer(this.out);
+  /** How the words that are open are set, and how deep they are. */
+  private mark: { readonly style: MarkStyle; readonly depth: number } | null = null;
   /** Names of what is open; null for what is left out. */
   private readonly path: (string | null)[] = [];
   private skipped = 0;
@@ -169,10 +175,14 @@ class InertWriter {
     if (this.hasNumber || !number || !corner) return;
     const size = corner.staffHeight < fullStaffHeight ? numberSize.small : numberSize.full;
     const place = `x="${corner.x - numberGap}" y="${corner.top - numberRise}"`;
+    this.out.push('<g class="mNum" font-style="italic">');
+    this.words.begin("mNum", this.boxes.shift());
     this.out.push(
-      `<g class="mNum" font-style="italic"><text stroke="none" ${place} text-anchor="end" font-size="0px">`,
-      `<tspan font-size="${size}px">${escapeXml(number)}</tspan></text></g>`,
+      `<text stroke="none" ${place} text-anchor="end" font-size="0px">`,
+      `<tspan font-size="${size}px">${escapeXml(number)}</tspan></text>`,
     );
+    this.words.end();
+    this.out.push("</g>");
   }
 
   /** The outer picture only says how large it is drawn; the inner one has the units of everything in it. */
@@ -183,15 +193,19 @@ class InertWriter {
       throw new Error(`The engraver gave a picture without a size: ${attributes.viewBox}`);
     this.width = width;
     this.height = height;
-    this.out.push('<g fill="currentColor" stroke="currentColor">');
+    this.out.push(pictureStart);
   }
 
   private openAllowed(name: string, attributes: Attributes, forms: ReadonlyMap<string, RegExp>): void {
     const classes = readClasses(attributes.class);
     this.boxes.open(name, classes, attributes);
+    this.words.open(name, classes, this.boxes.shift());
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
-    if (name === "use") written.push(["href", this.localReference(attributes)]);
+    if (name === "use") {
+      written.push(["href", this.localReference(attributes)]);
+      this.words.addSign(this.boxes.shift());
+    }
     if (name === "text") {
       written.push(["stroke", "none"]);
       if (this.isNumberMoved) written.push(["text-anchor", "end"]);
@@ -200,7 +214,7 @@ class InertWriter {
     if (name === "tspan" && /^(Leipzig|Bravura)/.test(attributes["font-family"] ?? "")) {
       written.push(["font-family", "Leipzig"], ["font-style", "normal"], ["font-weight", "normal"]);
       written.push(["class", "music-sign"]);
-    }
+    } else if (name === "tspan") this.describeWords(attributes, written);
     const ownCount = written.length;
     for (const key of Object.keys(attributes)) {
       const value = attributes[key] ?? "";
@@ -212,6 +226,19 @@ class InertWriter {
     let tag = `<${name}`;
     for (const [key, value] of written) tag += ` ${key}="${escapeXml(value)}"`;
     this.out.push(`${tag}>`);
+  }
+
+  /** Family and size of the players' own words, which the engraver tells by a colour. */
+  private describeWords(attributes: Attributes, written: [string, string][]): void {
+    const style = readMarkStyle(attributes.fill);
+    if (style) {
+      this.mark = { style, depth: this.path.length };
+      written.push(["font-family", style.family]);
+    }
+    const size = Number.parseFloat(attributes["font-size"] ?? "");
+    if (!this.mark || !(size > 0)) return;
+    const scaled = Math.max(Math.round(size * this.mark.style.factor), leastMarkSize);
+    written.push(["font-size", `${scaled}px`]);
   }
 
   private describeGroup(
@@ -229,8 +256,8 @@ class InertWriter {
       this.measureDepth = this.path.length + 1;
       this.hasNumber = false;
     }
-    if (classes.some((each) => bold.has(each))) written.push(["font-weight", "bold"]);
-    if (classes.some((each) => italic.has(each))) written.push(["font-style", "italic"]);
+    if (classes.some((each) => boldKinds.has(each))) written.push(["font-weight", "bold"]);
+    if (classes.some((each) => italicKinds.has(each))) written.push(["font-style", "italic"]);
   }
 
   /** `E050-x1y2` of the engraver, whose ending is chance. */
@@ -262,18 +289,34 @@ class InertWriter {
       return;
     }
     if (name === "text" || name === "tspan") this.textDepth -= 1;
-    if (name !== "defs") this.boxes.close();
+    if (this.mark?.depth === this.path.length) this.mark = null;
+    if (name === "defs") this.out.push("</defs>");
+    else this.closeAllowed(name);
+  }
+
+  private closeAllowed(name: string): void {
+    this.boxes.close();
     const last = this.out.at(-1);
     if (shapes.has(name) && last?.startsWith(`<${name}`))
       this.out[this.out.length - 1] = `${last.slice(0, -1)}/>`;
     else this.out.push(`</${name}>`);
+    this.words.close(name);
   }
 
   finish(): EngravedSystem {
-    const { width, height } = this;
-    const bars = this.boxes.list();
+    const { width, options } = this;
+    const drawn = this.boxes.list();
+    const staves = {
+      top: Math.min(...drawn.map(({ top }) => top)),
+      bottom: Math.max(...drawn.map(({ bottom }) => bottom)),
+    };
+    const rise = options.arrangeWords ? this.words.arrange(options.arrangeWords, { width, staves }) : 0;
+    const bars = rise > 0 ? drawn.map((box) => lower(box, rise)) : drawn;
     const [first, last] = [bars[0], bars.at(-1)];
     if (!first || !last) throw new Error(`The engraver gave a system without bars (${this.index})`);
+    const height = this.height + rise;
+    const picture = this.out.indexOf(pictureStart);
+    if (rise > 0) this.out[picture] = pictureStart.replace("<g", `<g transform="translate(0, ${rise})"`);
     const inner = this.out.join("");
     return {
       index: this.index,
@@ -285,6 +328,13 @@ class InertWriter {
       svg: `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" class="system">${inner}</svg>`,
     };
   }
+}
+
+const pictureStart = '<g fill="currentColor" stroke="currentColor">';
+
+function lower(box: BarBox, by: number): BarBox {
+  const staves = box.staves.map(({ top, bottom }) => ({ top: top + by, bottom: bottom + by }));
+  return { ...box, top: box.top + by, bottom: box.bottom + by, staves };
 }
 
 const noClasses: readonly string[] = [];

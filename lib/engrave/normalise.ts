@@ -10,6 +10,8 @@ import {
 } from "@/lib/musicxml/xml-tree";
 import { abbreviatePart } from "./abbreviate-part";
 import { condenseRests } from "./condense-rests";
+import { dropRepeatedTempi } from "./drop-repeated-tempi";
+import { tellMarkStyle } from "./mark-style";
 
 /** What of a score the engraver is given. */
 export interface NormaliseOptions {
@@ -30,7 +32,9 @@ const longestText = 200;
  * Takes out of a score what the engraver (verovio 6.3.0) gets wrong or has no use for. The tree is changed in place.
  *
  * - `non-controlling` measures abort it; a `multiple-rest` in one part makes it lose the notes of the others;
+ * - families and sizes of words are told by their colour (see `tellMarkStyle`);
  * - paper sizes, credits, file data and line breaks of the source do not hold for our pages;
+ * - a tempo is printed once, over the highest staff that has it;
  * - parts get the short names that it prints before every system.
  */
 export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOptions): void {
@@ -38,6 +42,7 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
   root.children = root.children.filter(
     (node) => node.kind === "element" && (node.name === "part-list" || node.name === "part"),
   );
+  dropRepeatedTempi(tree);
   for (const part of tree.parts) {
     nameShortly(tree, part, options.firstLabels);
     const size = options.staffSizes?.[part.attributes.id ?? ""];
@@ -94,7 +99,9 @@ function setStaffSize(part: XmlElement, percent: number): void {
   attributes.children.splice(after + 1, 0, details);
 }
 
+/** Long texts become shorter; the players' own words tell how they are set. */
 function shorten(node: XmlElement): void {
+  if (node.name === "words") tellMarkStyle(node);
   for (const inner of node.children) {
     if (inner.kind === "element") shorten(inner);
     else if (inner.kind === "text" && inner.text.length > longestText)

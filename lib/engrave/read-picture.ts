@@ -7,9 +7,20 @@ import { scanMarkup } from "./scan-markup";
  * @throws Error if it is none.
  */
 export function readPicture(svg: string): XmlElement {
+  const root = readMarkup(svg);
+  if (root.name !== "svg") throw new Error("Not one of our pictures");
+  return root;
+}
+
+/**
+ * One element of such a picture.
+ *
+ * @throws Error if it is none.
+ */
+export function readMarkup(markup: string): XmlElement {
   const top = element("top");
   const around: XmlElement[] = [top];
-  scanMarkup(svg, {
+  scanMarkup(markup, {
     open(name, attributes) {
       const node: XmlElement = { kind: "element", name, attributes: { ...attributes }, children: [] };
       around.at(-1)?.children.push(node);
@@ -23,7 +34,6 @@ export function readPicture(svg: string): XmlElement {
     },
   });
   const [root] = top.children;
-  if (root?.kind !== "element" || root.name !== "svg" || top.children.length > 1)
-    throw new Error("Not one of our pictures");
+  if (root?.kind !== "element" || top.children.length > 1) throw new Error("Not one element");
   return root;
 }

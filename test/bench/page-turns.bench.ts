@@ -65,7 +65,7 @@ function tally({ layout }: EditionPages, pageStarts: readonly number[]): Tally {
 }
 
 function measure(toolkit: Engraver["toolkit"], file: string, input: PrintInput) {
-  const edition = prepareEdition(toolkit, input, firstTop, () => {});
+  const edition = prepareEdition(toolkit, input, { firstTop }, () => {});
   const engraved: (readonly EngravedSystem[])[] = [];
   const engrave: EditionPages["layout"]["engrave"] = (lines) => {
     const systems = edition.layout.engrave(lines);

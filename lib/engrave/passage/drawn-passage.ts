@@ -65,5 +65,3 @@ export const drawnPassageSchema = z.object({
 });
 
 export type DrawnPassage = z.infer<typeof drawnPassageSchema>;
-export type DrawnNote = DrawnPassage["notes"][number];
-export type DrawnRest = DrawnPassage["rests"][number];

@@ -16,6 +16,7 @@ interface TypeStyle {
   readonly isBold: boolean;
   readonly isItalic: boolean;
   readonly isMusic: boolean;
+  readonly isSans: boolean;
   readonly size: number;
   readonly rise: number;
 }
@@ -42,7 +43,7 @@ export function readPictureText(
   measure: (face: FaceName, size: number, text: string) => number,
 ): PlacedRun[] {
   const lines: Line[] = [{ x: Number(node.attributes.x ?? 0), y: Number(node.attributes.y ?? 0), runs: [] }];
-  const style = styleOf(node, { ...type, isMusic: false, size: 0, rise: 0 });
+  const style = styleOf(node, { ...type, isMusic: false, isSans: false, size: 0, rise: 0 });
   for (const inner of node.children) collect(inner, style, lines, has);
   const anchor = node.attributes["text-anchor"];
   return lines.flatMap(({ x, y, runs }) => {
@@ -99,12 +100,14 @@ function styleOf({ attributes }: XmlElement, around: TypeStyle): TypeStyle {
     isBold: attributes["font-weight"] ? attributes["font-weight"] === "bold" : around.isBold,
     isItalic: attributes["font-style"] ? attributes["font-style"] !== "normal" : around.isItalic,
     isMusic: attributes["font-family"] === "Leipzig" || around.isMusic,
+    isSans: attributes["font-family"] === "sans-serif" || around.isSans,
     rise: shift === "super" ? around.size * 0.33 : shift === "sub" ? around.size * -0.2 : around.rise,
   };
 }
 
-function faceOf({ isMusic, isBold, isItalic }: TypeStyle): FaceName {
+function faceOf({ isMusic, isSans, isBold, isItalic }: TypeStyle): FaceName {
   if (isMusic) return "music";
+  if (isSans) return isBold ? "sans-bold" : "sans";
   if (isBold) return isItalic ? "serif-bold-italic" : "serif-bold";
   return isItalic ? "serif-italic" : "serif";
 }

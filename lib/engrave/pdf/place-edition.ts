@@ -10,6 +10,7 @@ import { layOutPages, type PageLayout } from "../pages/lay-out-pages";
 import { describeTurn, type PageTurn } from "../pages/page-turn";
 import type { EngravedSystem } from "../screen-engraving";
 import type { Engraver } from "../toolkit";
+import { fitWords } from "./fit-words";
 import { pageShapes } from "./page-shape";
 import { placeSystems } from "./place-systems";
 import { type EditionPages, prepareEdition } from "./prepare-edition";
@@ -39,7 +40,12 @@ export function placeEdition(
   const type = new TypeSetter(fonts);
   const shape = pageShapes[input.options.paper];
   const title = layTitleBlock(type, shape, input.titleBlock, namePart(input));
-  const edition = prepareEdition(toolkit, input, title.bottom, engravingProgress(onProgress));
+  const edition = prepareEdition(
+    toolkit,
+    input,
+    { firstTop: title.bottom, arrangeWords: fitWords(fonts) },
+    engravingProgress(onProgress),
+  );
   const layout = layOutPages(edition.layout);
   const turns = describeTurns(layout, edition.bars);
   const placed = placeOnPages(edition, layout, shape.side);

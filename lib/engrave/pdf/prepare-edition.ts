@@ -3,12 +3,13 @@ import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import { assignRoles } from "@/lib/score/assign-roles";
 import type { Score } from "@/lib/score/score";
 import type { EngraveLayout } from "../engrave-layout";
-import { LineEngraver } from "../engrave-lines";
+import { LineEngraver, type LineOptions } from "../engrave-lines";
 import type { PictureOptions } from "../inert-svg";
 import type { PrintedBar } from "../pages/laid-out-edition";
 import type { PageLayoutInput } from "../pages/lay-out-pages";
 import { type Paging, singlePages } from "../pages/paging";
 import { readTurns } from "../pages/turns-of-print";
+import type { ArrangeWords } from "../picture-words";
 import type { Engraver } from "../toolkit";
 import {
   type EditionMusic,
@@ -24,6 +25,8 @@ import { type PrintOptions, staffMillimetres } from "./print-options";
 const pointsPerMillimetre = 72 / 25.4;
 /** Of the solo part over the reduction, in percent. */
 const soloStaffSize = 70;
+/** Of cue notes beside the soloist's own: at three quarters, the engraver's usual, they are taken for notes to be played. */
+const leadInSize = 0.6;
 /** Least distance of two systems, in points. */
 const systemGap = 10;
 
@@ -39,13 +42,14 @@ export interface EditionPages {
 /**
  * Prepares an edition for its pages: what is engraved, the room on the paper, what each turn would ask of the reader.
  *
- * @param firstTop where music may start on page 1, in points from the top.
+ * @param page.firstTop where music may start on page 1, in points from the top.
+ * @param page.arrangeWords keeps words apart as wide as they are printed; the engraver's places when it is not said.
  * @param onProgress from 0 to 1; it begins again when the music is engraved a second time.
  */
 export function prepareEdition(
   toolkit: Engraver["toolkit"],
   input: PrintInput,
-  firstTop: number,
+  { firstTop, arrangeWords }: { readonly firstTop: number; readonly arrangeWords?: ArrangeWords },
   onProgress: (done: number) => void,
 ): EditionPages {
   const source = readEditionSource(input.sourceMusicXml);
@@ -57,7 +61,8 @@ export function prepareEdition(
   const { reader } = input.options;
   const shape = pageShapes[input.options.paper];
   const width = shape.width - 2 * shape.side;
-  const lines = lineEngraver(toolkit, input, music, wantedBars, onProgress);
+  const pictures = { ...picturesOf(music), ...(arrangeWords && { arrangeWords }) };
+  const lines = lineEngraver(toolkit, input, music, { wantedBreaks: wantedBars, pictures, onProgress });
   const layout: PageLayoutInput = {
     engrave: (lineBreaks) => (lineBreaks ? lines.inLines(lineBreaks) : lines.inOwnLines()),
     heightOf: (system) => (system.height * width) / system.width,
@@ -99,7 +104,7 @@ function findPinned(score: Score, printed: readonly PrintedBar[], pinned: readon
 }
 
 function layoutFor({ options }: PrintInput): EngraveLayout {
-  const { reader, paper, staff } = options;
+  const { reader, paper, staff, marks } = options;
   const { width, side } = pageShapes[paper];
   const staffPoints = staffMillimetres[staff] * pointsPerMillimetre;
   return {
@@ -109,21 +114,15 @@ function layoutFor({ options }: PrintInput): EngraveLayout {
     firstLabels: reader === "pianist" ? "full" : "short",
     takesWantedBreaks: true,
     fillsLastSystem: false,
+    ...(reader === "soloist" && marks.includes("lead-ins") && { smallNotes: leadInSize }),
   };
 }
 
-/** Engraves the music in the engraver's own lines, and in others as often as they are given. */
-function lineEngraver(
-  toolkit: Engraver["toolkit"],
-  input: PrintInput,
-  music: EditionMusic,
-  wantedBreaks: readonly number[],
-  onProgress: (done: number) => void,
-): LineEngraver {
+function picturesOf(music: EditionMusic): PictureOptions {
   const numbered = findNumberedBars(music);
   const atJoin = new Set(music.joins.map(({ cutBarIndex }) => cutBarIndex));
   const labels = measuresOf(music).map(({ attributes }) => attributes.number ?? "");
-  const pictures: PictureOptions = {
+  return {
     hasLargeLetters: true,
     isNumbered: (barIndex) => numbered.has(barIndex),
     // At a join "Vi–" and "–de" stand on both sides of it.
@@ -132,11 +131,18 @@ function lineEngraver(
     neededNumber: (barIndex, isFirst) =>
       barIndex > 0 && (isFirst || atJoin.has(barIndex)) ? (labels[barIndex] ?? null) : null,
   };
+}
+
+/** Engraves the music in the engraver's own lines, and in others as often as they are given. */
+function lineEngraver(
+  toolkit: Engraver["toolkit"],
+  input: PrintInput,
+  music: EditionMusic,
+  options: Pick<LineOptions, "wantedBreaks" | "pictures" | "onProgress">,
+): LineEngraver {
   const solo = music.tree.parts.find((part) => input.partRoles[part.attributes.id ?? ""] === "solo");
   const isSmall = input.options.reader === "pianist" && music.tree.parts.length > 1;
   const staffSizes = isSmall && solo ? { [solo.attributes.id ?? ""]: soloStaffSize } : {};
-  return new LineEngraver(toolkit, music.tree, layoutFor(input), {
-    ...{ staffSizes, wantedBreaks, onProgress, pictures },
-    condensesRests: input.options.reader === "soloist",
-  });
+  const condensesRests = input.options.reader === "soloist";
+  return new LineEngraver(toolkit, music.tree, layoutFor(input), { ...options, staffSizes, condensesRests });
 }

@@ -64,7 +64,7 @@ export function writeLeadIns(
   }
   for (const { from, octaves } of leadIns) {
     const measure = music.bars[from.barIndex]?.measure;
-    const label = wordsAbove(nameOf(octaves), "remark");
+    const label = wordsAbove(nameOf(octaves), "lead-in");
     if (measure) insertAt(measure, scaleQuarters(from.offset, divisions).num, label);
   }
   return copy;

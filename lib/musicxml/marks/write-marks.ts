@@ -17,8 +17,8 @@ export type EditionMarks = Pick<EditionContent, "breaths" | "cues" | "remarks">;
  * note changes, ids stay.
  *
  * - Breaths: a comma in the solo part after the last note before the place, unless a rest is there or the comma is.
- * - Cues: upright words above the top staff of the reduction, exactly where the line begins.
- * - Remarks: upright words with the author's short name above the top staff of the solo part, or of the reduction in a
+ * - Cues: upright words without serifs above the top staff of the reduction, exactly where the line begins.
+ * - Remarks: words in italics with the author's short name above the top staff of the solo part, or of the reduction in a
  *   tree without a solo part.
  *
  * Marks of a part that the tree does not have are left out; so are places behind the last bar.

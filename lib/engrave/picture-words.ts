@@ -1,0 +1,118 @@
+/** Words of a picture as they are written there, with where they stand. */
+export interface PictureWords {
+  /** A `text` element. */
+  readonly markup: string;
+  /** How far everything around it is shifted. */
+  readonly shift: Move;
+  /** What they are, as the engraver calls it: "dir", "tempo", "mNum". */
+  readonly kind: string;
+  readonly isBold: boolean;
+  readonly isItalic: boolean;
+}
+
+/** A sign that words must not cover. */
+export interface PictureSign {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** What stands in a picture besides its notes. */
+export interface PictureTexts {
+  readonly words: readonly PictureWords[];
+  readonly signs: readonly PictureSign[];
+  readonly width: number;
+  /** Upper edge of the highest staff and lower edge of the lowest. */
+  readonly staves: { readonly top: number; readonly bottom: number };
+}
+
+export interface Move {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** How far each of the words is moved, in their order, and how much higher the picture has to be for it. */
+export type ArrangeWords = (texts: PictureTexts) => {
+  readonly moves: readonly Move[];
+  readonly rise: number;
+};
+
+/** What the engraver says in a style sheet, which would reach into the whole page. */
+export const boldKinds: ReadonlySet<string> = new Set(["ending", "fing", "reh", "tempo"]);
+export const italicKinds: ReadonlySet<string> = new Set(["dir", "dynam", "mNum"]);
+
+/** Kinds of words that are arranged, or that others keep clear of. Sung words have lines of their own. */
+const kinds = new Set(["dir", "dynam", "ending", "mNum", "reh", "tempo"]);
+/** Of the count over a long rest: the height of its figures, and how far the next is to the right (verovio 6.3.0). */
+const countHeight = 360;
+const countWidth = 330;
+
+/** Gathers the words of a picture while it is written, and moves them in what was written. */
+export class WordGatherer {
+  private readonly found: { from: number; to: number; shift: Move; kind: string }[] = [];
+  private readonly signs: PictureSign[] = [];
+  private readonly around: (string | null)[] = [];
+
+  /** @param out what is written, element by element; the next is written behind it. */
+  constructor(private readonly out: string[]) {}
+
+  open(name: string, classes: readonly string[], shift: Move): void {
+    const kind = classes.find((each) => kinds.has(each) || each === "multiRestNum");
+    this.around.push(kind ?? this.around.at(-1) ?? null);
+    const own = this.around.at(-1);
+    if (name === "text" && own && kinds.has(own)) this.begin(own, shift);
+  }
+
+  /** The next that is written is a text. */
+  begin(kind: string, shift: Move): void {
+    this.found.push({ from: this.out.length, to: -1, shift, kind });
+  }
+
+  /** It has been written. */
+  end(): void {
+    const last = this.found.at(-1);
+    if (last?.to === -1) last.to = this.out.length;
+  }
+
+  /** To be called when the end of the element has been written. */
+  close(name: string): void {
+    this.around.pop();
+    if (name === "text") this.end();
+  }
+
+  /** A sign of the music font; what it is shifted by is its place. */
+  addSign({ x, y }: Move): void {
+    if (this.around.at(-1) !== "multiRestNum") return;
+    this.signs.push({
+      left: x,
+      right: x + countWidth,
+      top: y - countHeight / 2,
+      bottom: y + countHeight / 2,
+    });
+  }
+
+  /** @returns how much higher the picture has to be. */
+  arrange(arrange: ArrangeWords, about: Pick<PictureTexts, "width" | "staves">): number {
+    const words = this.found.map(({ from, to, shift, kind }) => ({
+      ...{ markup: this.out.slice(from, to).join(""), shift, kind },
+      ...{ isBold: boldKinds.has(kind), isItalic: italicKinds.has(kind) },
+    }));
+    if (words.length === 0) return 0;
+    const { moves, rise } = arrange({ ...about, words, signs: this.signs });
+    for (const [index, move] of moves.entries()) {
+      const { from = 0, to = 0 } = this.found[index] ?? {};
+      for (let place = from; place < to; place += 1)
+        this.out[place] = moveElement(this.out[place] ?? "", move);
+    }
+    return rise;
+  }
+}
+
+function moveElement(tag: string, by: Move): string {
+  if (by.x === 0 && by.y === 0) return tag;
+  return tag.replace(
+    / (x|y)="(-?[\d.]+)"/g,
+    (_, key: "x" | "y", value: string) => ` ${key}="${Math.round(Number(value) + by[key])}"`,
+  );
+}
