@@ -309,7 +309,7 @@ describe("a draft", () => {
     for (let step = 0; step < 200; step += 1) history = addStep(history, { ...terms, words: `${step}` });
     writeDraft(own, place, { history, words: "" });
     const read = readDraft(own, place)!;
-    expect(read.history.states.length).toBe(60);
+    expect(read.history.states.length).toBe(30);
     expect(read.history.states[read.history.at]).toEqual(history.states[history.at]);
   });
 

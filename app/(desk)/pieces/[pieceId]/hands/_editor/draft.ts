@@ -3,7 +3,7 @@ import { rewriteTermsSchema } from "@/lib/edition/rewrite-terms";
 import type { EditHistory } from "@/lib/rewrites/editing/edit-history";
 
 /** Steps that are kept over a reload; those before them cannot be undone any more then. */
-const mostStates = 60;
+const mostStates = 30;
 
 const draftSchema = z
   .strictObject({

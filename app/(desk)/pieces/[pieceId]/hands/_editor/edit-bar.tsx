@@ -22,7 +22,8 @@ export function EditBar({
   const { choice, terms } = editing;
   const event = choice && terms.events.find((each) => isSamePlace(placeOf(each), choice.place));
   return (
-    <div className={styles.bar} role="toolbar" aria-label="What can be done to the chosen notes">
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset draws a frame and a legend of its own
+    <div className={styles.bar} role="group" aria-label="What can be done to the chosen notes">
       {editActions.map((action) => (
         <button
           key={action.id}
