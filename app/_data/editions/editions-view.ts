@@ -139,6 +139,18 @@ export interface EditionView extends Side {
   readonly ownTempi: number;
 }
 
+/** A rewrite that waits for an answer. */
+export interface OpenRewrite {
+  /** Of the version that is asked about. */
+  readonly id: string;
+  readonly number: number;
+  /** "bars 9–16". */
+  readonly name: string;
+  readonly waitsForMe: boolean;
+  readonly proposedBy: string;
+  readonly createdAt: string;
+}
+
 /** The edition that is being made. */
 export interface WorkingView extends Side {
   readonly number: number;
@@ -146,6 +158,9 @@ export interface WorkingView extends Side {
   readonly canFreeze: boolean;
   readonly whyNot: string | null;
   readonly open: readonly DeskCut[];
+  readonly openRewrites: readonly OpenRewrite[];
+  /** How many answers are open, of both kinds. */
+  readonly openCount: number;
   readonly approvals: readonly Said[];
   /** Everything that both would agree to beyond the last edition (beyond the print, before the first). */
   readonly changes: readonly SaidChange[];

@@ -14,7 +14,7 @@ import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
-import { may } from "@/lib/store/who-may";
+import { isPlayer, may } from "@/lib/store/who-may";
 import { toRows } from "./difference-rows";
 import { drawSide } from "./draw-side";
 import {
@@ -25,7 +25,7 @@ import {
   isOfThisFile,
   lastSide,
 } from "./edition-sides";
-import type { Comparison, EditionsView, EditionView, WorkingView } from "./editions-view";
+import type { Comparison, EditionsView, EditionView, OpenRewrite, WorkingView } from "./editions-view";
 import { findAgreeing } from "./find-agreeing";
 import { findPlace } from "./find-place";
 import { layOnScore } from "./lay-on-score";
@@ -160,12 +160,14 @@ function toEditionView(about: About, edition: EditionRecord): EditionView {
 
 function toWorkingView(about: About, changes: readonly EditionDifference[]): WorkingView {
   const { desk, working } = about;
+  const open = desk.cuts.filter(({ state }) => state === "open");
+  const openRewrites = listOpenRewrites(about);
   const { number, content, hash, canFreeze, whyNot, approvals } = working;
   return {
     ...{ name: "working", number, hash, canFreeze, whyNot },
     seconds: desk.agreed.seconds,
     cutCount: content.cuts.length,
-    open: desk.cuts.filter(({ state }) => state === "open"),
+    ...{ open, openRewrites, openCount: open.length + openRewrites.length },
     approvals: approvals.map(({ userId, at }) => ({ userId, at: at.toISOString() })),
     changes: changes.map(({ sentence, secondsLonger }) => ({ sentence, secondsLonger })),
     agreeing: findAgreeing({
@@ -175,6 +177,18 @@ function toWorkingView(about: About, changes: readonly EditionDifference[]): Wor
         isOfThisFile(about, content) ? timeEdition(about.music.score, content).seconds : null,
     }),
   };
+}
+
+function listOpenRewrites({ rewrites, music, desk, piece }: About): OpenRewrite[] {
+  return rewrites.flatMap(({ id, number, terms, proposal }) => {
+    if (proposal?.state !== "open") return [];
+    const { proposedBy, createdAt } = proposal;
+    const asker = desk.people.find(({ userId }) => userId === proposedBy);
+    const waitsForMe =
+      isPlayer(piece.myRole) && proposedBy !== desk.me.userId && asker?.role !== piece.myRole;
+    const name = nameCut(music.score, toCutSpan(terms));
+    return [{ id, number, name, waitsForMe, proposedBy, createdAt: createdAt.toISOString() }];
+  });
 }
 
 /** First name of the other player; what the player is called while there is none. */

@@ -1,6 +1,6 @@
 import { notFound } from "next/navigation";
 import type { ReactNode } from "react";
-import { countWaiting } from "@/app/_data/count-waiting";
+import { findWaiting } from "@/app/_data/find-waiting";
 import { readPieceOnce } from "@/app/_data/read-desk";
 import { readOccasions } from "@/app/_data/read-occasions";
 import { foreignRoomsAddress } from "@/app/_data/rooms-address";
@@ -33,6 +33,7 @@ export default async function PieceLayout({
   const piece = read.value;
   const occasions = await readOccasions(viewer.userId, pieceId);
   const home = `/pieces/${piece.id}`;
+  const waiting = await findWaiting(viewer, piece);
   const me = { userId: viewer.userId, name: viewer.name, role: piece.myRole };
   return (
     <RoomProvider
@@ -75,7 +76,7 @@ export default async function PieceLayout({
           />
         }
         people={<PeopleHere members={piece.members} myId={viewer.userId} />}
-        waits={<WaitLink count={await countWaiting(viewer, piece)} href={`${home}?waits`} />}
+        waits={<WaitLink count={waiting.count} href={`${home}${waiting.place}`} />}
       />
       <StudyProvider
         sourceAddress={`/api/pieces/${piece.id}/source/${piece.source.hash}`}

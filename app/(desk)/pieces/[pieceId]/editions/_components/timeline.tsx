@@ -120,7 +120,7 @@ function listStamps({ editions, working, chosen }: EditionsView, now: string): S
       look: isCompared(edition.name) ? "compared" : "plain",
     };
   });
-  if (editions.length > 0 && working.changes.length === 0 && working.open.length === 0) return frozen;
+  if (editions.length > 0 && working.changes.length === 0 && working.openCount === 0) return frozen;
   const [first, second] = sayWorking(working);
   return [
     ...frozen,
@@ -134,13 +134,11 @@ function listStamps({ editions, working, chosen }: EditionsView, now: string): S
 }
 
 function sayWorking(working: EditionsView["working"]): [string, string] {
-  const { open } = working;
+  const { open, openCount } = working;
   const [only] = open;
   const first =
-    open.length === 0
-      ? "working"
-      : `working, ${open.length} ${open.length === 1 ? "answer" : "answers"} open`;
-  if (open.length === 1 && only?.weight)
+    openCount === 0 ? "working" : `working, ${openCount} ${openCount === 1 ? "answer" : "answers"} open`;
+  if (openCount === 1 && only?.weight)
     return [first, `${sayClock(only.weight.runningAfter)} if cut ${only.number} is agreed`];
   return [first, saySideShort(working)];
 }

@@ -14,19 +14,19 @@ import styles from "./working-card.module.css";
 /** The edition being made: what is open, what it changes, who is ready. */
 export function WorkingCard({ view, now }: { view: EditionsView; now: string }) {
   const { working, editions } = view;
-  const isNew = editions.length === 0 || working.changes.length > 0 || working.open.length > 0;
+  const isNew = editions.length === 0 || working.changes.length > 0 || working.openCount > 0;
   return (
     <Sheet className={styles.card} aria-labelledby="working-title" id="freeze">
       <h2 id="working-title">
         {isNew ? `№ ${working.number} is not frozen yet` : `№ ${working.number - 1} is what stands`}
       </h2>
-      {working.open.length > 0 && <Open view={view} now={now} />}
+      {working.openCount > 0 && <Open view={view} now={now} />}
       {isNew && <Readiness view={view} now={now} />}
       {!isNew && (
         <p className={styles.quiet}>Nothing has changed since. A new cut begins № {working.number}.</p>
       )}
       {isNew && <Agreeing view={view} other={nameOther(view)} />}
-      {isNew && working.whyNot && working.open.length === 0 && (
+      {isNew && working.whyNot && working.openCount === 0 && (
         <p className={styles.quiet}>
           {working.whyNot}{" "}
           {view.may.approve && view.people.filter(isPlayer).length < 2 && (
@@ -48,23 +48,30 @@ function nameOther({ people, me }: EditionsView): string | null {
 }
 
 function Open({ view, now }: { view: EditionsView; now: string }) {
+  const { pieceId, working } = view;
+  const asked = [
+    ...working.open.map((cut) => ({ ...cut, kind: "Cut", href: `/pieces/${pieceId}?cut=${cut.id}` })),
+    ...working.openRewrites.map((rewrite) => ({
+      ...{ ...rewrite, kind: "Rewrite", href: `/pieces/${pieceId}/hands?rewrite=${rewrite.id}` },
+    })),
+  ];
   return (
     <ul className={styles.open}>
-      {view.working.open.map((cut) => (
-        <li key={cut.id}>
-          {cut.waitsForMe ? <Fermata /> : <Icon name="clock" />}
+      {asked.map(({ id, kind, number, name, waitsForMe, proposedBy, createdAt, href }) => (
+        <li key={id}>
+          {waitsForMe ? <Fermata /> : <Icon name="clock" />}
           <span>
             <b>
-              Cut {cut.number}, {cut.name}
+              {kind} {number}, {name}
             </b>
             <small>
-              {cut.waitsForMe
+              {waitsForMe
                 ? "waits for you"
-                : `${firstName(personOf(view, cut.proposedBy))} asks since ${sayDay(cut.createdAt, new Date(now))}`}
+                : `${firstName(personOf(view, proposedBy))} asks since ${sayDay(createdAt, new Date(now))}`}
             </small>
           </span>
-          <ButtonLink small href={`/pieces/${view.pieceId}?cut=${cut.id}`}>
-            {cut.waitsForMe ? "Answer" : "Look"}
+          <ButtonLink small href={href}>
+            {waitsForMe ? "Answer" : "Look"}
           </ButtonLink>
         </li>
       ))}
@@ -96,8 +103,8 @@ function Readiness({ view, now }: { view: EditionsView; now: string }) {
                 <>
                   <Icon name="check" small /> ready since {sayDay(yes.at, new Date(now))}
                 </>
-              ) : working.open.length > 0 ? (
-                `not ready: ${sayOpen(working.open.length)}`
+              ) : working.openCount > 0 ? (
+                `not ready: ${sayOpen(working.openCount)}`
               ) : (
                 "has not said yet"
               )}
