@@ -6,10 +6,9 @@ export interface PlanPassage {
   readonly key: string;
   /** How much it needs practice: see `needOf`. */
   readonly need: Ratio;
-  /** It is not yet at tempo. What is at tempo is kept up by run-throughs. */
-  readonly isOpen: boolean;
-  /** Days on which it was practised before, and the last of them; null when on none. */
-  readonly daysPractised: number;
+  /** Rungs of its ladder that did not hold yet; 0 when it is at tempo, which run-throughs keep up. */
+  readonly rungsLeft: number;
+  /** The last day on which it was practised; null when on none. */
   readonly lastOn: string | null;
 }
 
@@ -26,7 +25,7 @@ export type SessionReason =
   | { readonly kind: "first" }
   /** Days since it was practised last, and after how many it is due. */
   | { readonly kind: "due"; readonly daysSince: number; readonly dueAfter: number }
-  /** Before it is due, because room is left or the time is running out. */
+  /** Before it is due, so that it has a turn at all. */
   | { readonly kind: "early"; readonly daysSince: number; readonly dueAfter: number };
 
 export interface PlannedSession {
@@ -39,7 +38,7 @@ export interface PlannedDay {
   readonly on: string;
   /** The neediest first. */
   readonly sessions: readonly PlannedSession[];
-  /** Minutes left for playing on, or on the last day all of them for running the piece through. */
+  /** Minutes left for running the piece through; on the last day all of them. */
   readonly runThroughMinutes: number;
   readonly isLast: boolean;
 }
@@ -56,6 +55,8 @@ export interface RehearsalPlan {
     readonly blockMinutes: number;
     readonly blocksADay: number;
     readonly openPassages: number;
+    /** Of all open passages together. */
+    readonly rungsLeft: number;
   };
 }
 
@@ -63,14 +64,14 @@ export interface RehearsalPlan {
 const blockMinutes = 5;
 /** So many blocks of one passage a day at most: after a quarter of an hour another passage is better. Ours. */
 const mostBlocks = 3;
-/** Days after which a passage is due again, by how often it was practised: wider and wider. Ours, by common practice. */
-const spacing = [1, 2, 4, 7] as const;
+/** A passage that is not at tempo is not left alone for longer, in days. Ours. */
+const longestGap = 7;
 /** Nobody plans further ahead. */
 const mostDays = 366;
 
 /** How the plan is made, in a sentence, for the screen and the page. */
 export const planScheme =
-  "The weakest first; every passage again after 1, 2, 4, then every 7 days; the last day only run-throughs (common practice, the figures are ours).";
+  "The weakest first; a rung each time, spread over the days that are left and a week apart at most; on the last day only run-throughs (common practice, the figures are ours).";
 
 interface Progress extends PlanPassage {
   /** It has been given a day in this plan. */
@@ -84,35 +85,29 @@ interface Progress extends PlanPassage {
  * nothing lies on the day of the performance or after it; on the day before it the piece is only run through; no passage is
  * twice on a day; and every open passage appears when there are as many blocks of time as open passages.
  *
- * Each day takes passages that were never practised, then those that are due, the neediest first, then what is due next; a
- * passage comes back before all others have had a turn only while enough time is left for those.
+ * A passage is due again after the practice days that were left divided by the rungs that were, so that each rung has its
+ * visit. Each day takes passages that were never practised, then those that are due, the neediest first; those of the day
+ * share what is left of it, and the rest is for running through. A passage comes back before all others have had a turn only
+ * while enough time is left for those.
  *
- * @throws RangeError if a day is no date or the minutes are not whole or less than none.
+ * @throws RangeError if a day is no date, or the minutes or rungs are not whole or less than none.
  */
 export function planRehearsals(passages: readonly PlanPassage[], terms: PlanTerms): RehearsalPlan {
   const { today, performanceOn, minutesADay } = terms;
-  if (!Number.isSafeInteger(minutesADay) || minutesADay < 0)
-    throw new RangeError(`Not whole minutes a day: ${minutesADay}`);
+  for (const count of [minutesADay, ...passages.map(({ rungsLeft }) => rungsLeft)])
+    if (!Number.isSafeInteger(count) || count < 0) throw new RangeError(`Not a whole number: ${count}`);
   const daysLeft = Math.min(mostDays, Math.max(0, daysBetween(today, performanceOn)));
   const practiceDays = Math.max(0, daysLeft - 1);
   const block = Math.min(blockMinutes, minutesADay);
   const blocksADay = block === 0 ? 0 : Math.floor(minutesADay / block);
   const open = passages
-    .filter(({ isOpen }) => isOpen)
+    .filter(({ rungsLeft }) => rungsLeft > 0)
     .toSorted((a, b) => compareRatios(b.need, a.need) || a.key.localeCompare(b.key))
-    .map(
-      (passage): Progress => ({
-        ...passage,
-        ...{ isPlanned: false, visits: passage.daysPractised, last: passage.lastOn },
-      }),
-    );
+    .map((passage): Progress => ({ ...passage, isPlanned: false, visits: 0, last: passage.lastOn }));
   const days = Array.from({ length: practiceDays }, (_, index): PlannedDay => {
     const on = dayAfter(today, index);
-    const sessions = planDay(open, on, {
-      block,
-      blocksADay,
-      blocksAfter: (practiceDays - index - 1) * blocksADay,
-    });
+    const daysAfter = practiceDays - index - 1;
+    const sessions = planDay(open, { on, daysAfter, block, blocksADay });
     const used = sessions.reduce((sum, { minutes }) => sum + minutes, 0);
     return { on, sessions, runThroughMinutes: minutesADay - used, isLast: false };
   });
@@ -120,80 +115,98 @@ export function planRehearsals(passages: readonly PlanPassage[], terms: PlanTerm
   return {
     days: daysLeft > 0 ? [...days, { on: dayAfter(today, daysLeft - 1), ...lastDay }] : [],
     leftOut: open.filter(({ isPlanned }) => !isPlanned).map(({ key }) => key),
-    evidence: { daysLeft, practiceDays, blockMinutes: block, blocksADay, openPassages: open.length },
+    evidence: {
+      ...{ daysLeft, practiceDays, blockMinutes: block, blocksADay, openPassages: open.length },
+      rungsLeft: open.reduce((sum, { rungsLeft }) => sum + rungsLeft, 0),
+    },
   };
 }
 
-interface DayBlocks {
+interface DayTerms {
+  readonly on: string;
+  /** Practice days after this one. */
+  readonly daysAfter: number;
   readonly block: number;
   readonly blocksADay: number;
-  /** Of the practice days after this one. */
-  readonly blocksAfter: number;
 }
 
-function planDay(open: readonly Progress[], on: string, { block, blocksADay, blocksAfter }: DayBlocks) {
-  const chosen: { passage: Progress; blocks: number; reason: SessionReason }[] = [];
-  const waiting = () => open.filter(({ isPlanned }) => !isPlanned).length;
-  for (const passage of candidatesOn(open, on)) {
-    const left = blocksADay - chosen.length;
-    if (left === 0) break;
-    // A passage that had its turn may not take the last room of one that still waits for it.
-    if (passage.isPlanned && left + blocksAfter <= waiting()) continue;
-    chosen.push({ passage, blocks: 1, reason: reasonOn(passage, on) });
-    passage.isPlanned = true;
-  }
-  shareOut(chosen, blocksADay - chosen.length);
+interface Chosen {
+  readonly passage: Progress;
+  readonly reason: SessionReason;
+  blocks: number;
+}
+
+function planDay(open: readonly Progress[], day: DayTerms): PlannedSession[] {
+  const chosen: Chosen[] = [];
+  choose(chosen, candidatesOn(open, day), open, day);
+  shareOut(chosen, day);
   for (const { passage } of chosen) {
     passage.visits += 1;
-    passage.last = on;
+    passage.last = day.on;
   }
-  const inOrder = chosen.toSorted((a, b) => open.indexOf(a.passage) - open.indexOf(b.passage));
-  return inOrder.map(
-    ({ passage, blocks, reason }): PlannedSession => ({
-      key: passage.key,
-      minutes: blocks * block,
-      reason,
-    }),
-  );
+  return chosen
+    .toSorted((a, b) => open.indexOf(a.passage) - open.indexOf(b.passage))
+    .map(({ passage, blocks, reason }) => ({ key: passage.key, minutes: blocks * day.block, reason }));
 }
 
+const blocksLeft = (chosen: readonly Chosen[], { blocksADay }: DayTerms): number =>
+  blocksADay - chosen.reduce((sum, { blocks }) => sum + blocks, 0);
+
+/** A block for each, as far as there are any. */
+function choose(
+  chosen: Chosen[],
+  candidates: readonly Candidate[],
+  open: readonly Progress[],
+  day: DayTerms,
+): void {
+  for (const { passage, reason } of candidates) {
+    const left = blocksLeft(chosen, day);
+    if (left === 0) return;
+    // A passage that had its turn may not take the last room of one that still waits for it.
+    if (passage.isPlanned && left + day.daysAfter * day.blocksADay <= countWaiting(open)) continue;
+    chosen.push({ passage, reason, blocks: 1 });
+    passage.isPlanned = true;
+  }
+}
+
+const countWaiting = (open: readonly Progress[]): number => open.filter(({ isPlanned }) => !isPlanned).length;
+
 /** Of the blocks that are left, each passage of the day gets another in turn, the neediest first. */
-function shareOut(chosen: { passage: Progress; blocks: number }[], blocks: number): void {
+function shareOut(chosen: readonly Chosen[], day: DayTerms): void {
   const byNeed = chosen.toSorted((a, b) => compareRatios(b.passage.need, a.passage.need));
-  let left = blocks;
+  let left = blocksLeft(chosen, day);
   for (let round = 2; round <= mostBlocks; round += 1) {
     for (const entry of byNeed) {
       if (left === 0) return;
+      if (entry.blocks >= round) continue;
       entry.blocks += 1;
       left -= 1;
     }
   }
 }
 
+interface Candidate {
+  readonly passage: Progress;
+  readonly reason: SessionReason;
+}
+
 /**
- * Never practised; due; not yet due, those that still wait for their turn in this plan first. The neediest first, but of
- * those that are not yet due the ones that are so soonest.
+ * Never practised, then due, each the neediest first; then those that still wait for their turn in this plan, though they
+ * are not due.
  */
-function candidatesOn(open: readonly Progress[], on: string): Progress[] {
-  const places = open
-    .filter(({ last }) => last === null || daysBetween(last, on) > 0)
-    .map((passage) => ({ passage, ...rankOn(passage, on) }));
-  places.sort(
-    (a, b) => a.rank - b.rank || a.daysToGo - b.daysToGo || compareRatios(b.passage.need, a.passage.need),
-  );
-  return places.map(({ passage }) => passage);
+function candidatesOn(open: readonly Progress[], day: DayTerms): Candidate[] {
+  const candidates = open
+    .filter(({ last }) => last === null || daysBetween(last, day.on) > 0)
+    .map((passage) => ({ passage, reason: reasonOn(passage, day) }));
+  const of = (kind: SessionReason["kind"]) => candidates.filter(({ reason }) => reason.kind === kind);
+  return [...of("first"), ...of("due"), ...of("early").filter(({ passage }) => !passage.isPlanned)];
 }
 
-function rankOn(passage: Progress, on: string): { rank: number; daysToGo: number } {
-  const reason = reasonOn(passage, on);
-  if (reason.kind === "first") return { rank: 0, daysToGo: 0 };
-  if (reason.kind === "due") return { rank: 1, daysToGo: 0 };
-  return { rank: passage.isPlanned ? 3 : 2, daysToGo: reason.dueAfter - reason.daysSince };
-}
-
-function reasonOn({ visits, last }: Progress, on: string): SessionReason {
+function reasonOn({ rungsLeft, visits, last }: Progress, { on, daysAfter }: DayTerms): SessionReason {
   if (last === null) return { kind: "first" };
-  const dueAfter = spacing[Math.min(Math.max(visits, 1), spacing.length) - 1] ?? 1;
   const daysSince = daysBetween(last, on);
+  // The days after the last visit over the rungs that are left; rounded down, so that no rung is left over.
+  const [days, rungs] = [daysAfter + daysSince, rungsLeft - visits];
+  const dueAfter = rungs > 0 ? Math.min(longestGap, Math.max(1, Math.floor(days / rungs))) : longestGap;
   return { kind: daysSince >= dueAfter ? "due" : "early", daysSince, dueAfter };
 }

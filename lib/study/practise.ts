@@ -23,12 +23,12 @@ export function* practisePiece(study: Study, { hands }: PracticeQuestion): Steps
   yield { done: 1, total: 1 };
   return orderPassages(
     passages.flatMap((passage): PracticePassage[] => {
-      const { fromBar, toBar, strain, difficulty, comfortablePace } = passage;
+      const { fromBar, toBar, strain, difficulty, comfortablePace, isEasyWhenShared } = passage;
       const [bar, last] = [score.bars[fromBar], score.bars[toBar]];
       const tempo = fastestOf(tempi.slice(fromBar, toBar + 1));
       if (!bar || !last || !tempo) return [];
       const weight = weighPassage(dependence, passage);
-      const why = sayStrain(strain);
+      const why = `${sayStrain(strain)}${isEasyWhenShared ? ` ${easyWhenShared}` : ""}`;
       return [
         {
           ...{ fromBar, toBar, label: nameBars(score, passage), why, metre: bar.metre },
@@ -39,6 +39,8 @@ export function* practisePiece(study: Study, { hands }: PracticeQuestion): Steps
     }),
   );
 }
+
+const easyWhenShared = "Shared otherwise between the hands it is easy.";
 
 /** By study: other hands are asked for again and again, the piece stays. */
 const dependences = new WeakMap<Study, Dependence>();

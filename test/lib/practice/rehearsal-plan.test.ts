@@ -5,7 +5,7 @@ import { type PlanPassage, planRehearsals, type RehearsalPlan } from "@/lib/prac
 
 const today = "2027-02-25";
 const fresh = (key: string, need: number, rest: Partial<PlanPassage> = {}): PlanPassage => ({
-  ...{ key, need: { num: need, den: 1 }, isOpen: true, daysPractised: 0, lastOn: null },
+  ...{ key, need: { num: need, den: 1 }, rungsLeft: 5, lastOn: null },
   ...rest,
 });
 
@@ -21,34 +21,49 @@ function write({ days }: RehearsalPlan): string[] {
 }
 
 describe("a rehearsal plan", () => {
-  test("takes the weakest first, touches all, comes back wider and wider, and only runs through on the last day", () => {
+  test("takes the weakest first, touches all, and only runs through on the last day", () => {
     const passages = [fresh("a", 50), fresh("b", 80), fresh("c", 20)];
     const plan = planRehearsals(passages, { today, performanceOn: "2027-03-04", minutesADay: 12 });
     expect(write(plan)).toEqual([
       "25: b5 a5 +2",
-      // c for the first time; b is due after a day, and so is a, for which there is no room.
+      // c for the first time; b is due, and so is a, for which there is no room.
       "26: b5 c5 +2",
-      "27: a5 c5 +2",
+      "27: b5 a5 +2",
       "28: b5 a5 +2",
-      "1: b5 c5 +2",
-      "2: a5 c5 +2",
+      // b has a rung left and two days for it.
+      "1: a5 c5 +2",
+      "2: b5 a5 +2",
       "3: +12",
     ]);
     expect(plan.leftOut).toEqual([]);
     expect(plan.evidence).toEqual({
-      ...{ daysLeft: 7, practiceDays: 6, blockMinutes: 5, blocksADay: 2, openPassages: 3 },
+      ...{ daysLeft: 7, practiceDays: 6, blockMinutes: 5, blocksADay: 2, openPassages: 3, rungsLeft: 15 },
     });
+  });
+
+  test("spreads the rungs that are left over the days that are left", () => {
+    const on = (rungsLeft: number) =>
+      planRehearsals([fresh("a", 9, { rungsLeft })], { today, performanceOn: "2027-03-14", minutesADay: 5 })
+        .days.map(({ sessions }) => (sessions.length > 0 ? "a" : "."))
+        .join("");
+    // Sixteen days of practice and the last one; once all rungs had their visit, a week apart.
+    expect([on(16), on(8), on(4), on(1)]).toEqual([
+      "aaaaaaaaaaaaaaaa.",
+      "a.a.a.a.a.a.a..a.",
+      "a....a....a....a.",
+      "a......a......a..",
+    ]);
   });
 
   test("says why each is there", () => {
     const passages = [
       fresh("new", 10),
-      fresh("due", 20, { daysPractised: 2, lastOn: "2027-02-22" }),
-      fresh("early", 30, { daysPractised: 3, lastOn: "2027-02-24" }),
+      fresh("due", 20, { rungsLeft: 4, lastOn: "2027-02-22" }),
+      fresh("early", 30, { rungsLeft: 1, lastOn: "2027-02-24" }),
     ];
-    const plan = planRehearsals(passages, { today, performanceOn: "2027-02-27", minutesADay: 15 });
+    const plan = planRehearsals(passages, { today, performanceOn: "2027-03-04", minutesADay: 15 });
     expect(plan.days[0]?.sessions).toEqual([
-      { key: "early", minutes: 5, reason: { kind: "early", daysSince: 1, dueAfter: 4 } },
+      { key: "early", minutes: 5, reason: { kind: "early", daysSince: 1, dueAfter: 6 } },
       { key: "due", minutes: 5, reason: { kind: "due", daysSince: 3, dueAfter: 2 } },
       { key: "new", minutes: 5, reason: { kind: "first" } },
     ]);
@@ -76,7 +91,7 @@ describe("a rehearsal plan", () => {
   });
 
   test("leaves what is at tempo to the run-throughs", () => {
-    const plan = planRehearsals([fresh("a", 9, { isOpen: false })], {
+    const plan = planRehearsals([fresh("a", 9, { rungsLeft: 0 })], {
       ...{ today, performanceOn: "2027-02-28", minutesADay: 20 },
     });
     expect(write(plan)).toEqual(["25: +20", "26: +20", "27: +20"]);
@@ -99,17 +114,14 @@ describe("laws of rehearsal plans", () => {
     .array(
       fc.record({
         need: fc.record({ num: fc.integer({ min: 0, max: 400 }), den: fc.integer({ min: 1, max: 8 }) }),
-        isOpen: fc.boolean(),
-        history: fc.option(
-          fc.record({ days: fc.integer({ min: 1, max: 9 }), ago: fc.integer({ min: 1, max: 30 }) }),
-        ),
+        rungsLeft: fc.integer({ min: 0, max: 12 }),
+        ago: fc.option(fc.integer({ min: 1, max: 30 })),
       }),
       { maxLength: 14 },
     )
     .map((all) =>
-      all.map(({ need, isOpen, history }, index): PlanPassage => {
-        const lastOn = history && dayAfter(today, -history.ago);
-        return { key: `p${index}`, need, isOpen, daysPractised: history?.days ?? 0, lastOn };
+      all.map(({ need, rungsLeft, ago }, index): PlanPassage => {
+        return { key: `p${index}`, need, rungsLeft, lastOn: ago === null ? null : dayAfter(today, -ago) };
       }),
     );
   const terms = fc.record({
@@ -151,9 +163,9 @@ describe("laws of rehearsal plans", () => {
   test("every open passage appears when time allows; what does not is named, and is needed least", () => {
     check(({ days, leftOut, evidence }, all) => {
       const planned = new Set(days.flatMap(({ sessions }) => sessions.map(({ key }) => key)));
-      const open = all.filter(({ isOpen }) => isOpen);
-      for (const { key, isOpen } of all) {
-        if (!isOpen) expect(planned.has(key)).toBe(false);
+      const open = all.filter(({ rungsLeft }) => rungsLeft > 0);
+      for (const { key, rungsLeft } of all) {
+        if (rungsLeft === 0) expect(planned.has(key)).toBe(false);
         else expect(planned.has(key)).toBe(!leftOut.includes(key));
       }
       const blocks = evidence.practiceDays * evidence.blocksADay;

@@ -17,12 +17,10 @@ export function sayDaysLeft(performanceOn: string, today: string): string {
   return days === 1 ? "that is tomorrow" : `${days} days until then`;
 }
 
-/** "for the first time", "4 days since the last", said of a passage on a day. */
+/** "for the first time", "after 4 days", said of a passage on a day. */
 export function sayReason(reason: SessionReason): string {
   if (reason.kind === "first") return "for the first time";
-  const since =
-    reason.daysSince === 1 ? "practised the day before" : `${reason.daysSince} days since the last`;
-  return reason.kind === "due" ? since : `${since}, earlier than it is due`;
+  return reason.daysSince === 1 ? "after 1 day" : `after ${reason.daysSince} days`;
 }
 
 /** What a day has beside its passages; null when nothing. */
@@ -33,8 +31,8 @@ export function sayRunThrough({ isLast, runThroughMinutes }: PlannedDay): string
 
 /** What the plan was computed from. */
 export function sayPlanEvidence({ evidence }: RehearsalPlan): string {
-  const { practiceDays, blocksADay, blockMinutes, openPassages } = evidence;
+  const { practiceDays, blocksADay, blockMinutes, openPassages, rungsLeft } = evidence;
   const days = practiceDays === 1 ? "1 day" : `${practiceDays} days`;
   const open = openPassages === 1 ? "1 passage" : `${openPassages} passages`;
-  return `${days} before the last, ${blocksADay} blocks of ${blockMinutes} minutes in each, ${open} not yet at tempo.`;
+  return `${days} before the last, ${blocksADay} blocks of ${blockMinutes} minutes in each; ${open} not yet at tempo with ${rungsLeft} rungs left.`;
 }
