@@ -56,6 +56,9 @@ describe("the lines", () => {
     ],
     ["Ilse Brandow about a cut: “No.”", commentNews("No.", { span: null })],
     ["Ilse Brandow proposes cut 3.", trailNews("cut proposed", 3)],
+    ["Ilse Brandow proposes rewrite 3.", trailNews("rewrite proposed", 3)],
+    ["Ilse Brandow plays something else than the print: rewrite 1.", trailNews("rewrite told", 1)],
+    ["Ilse Brandow agrees to rewrite 2.", trailNews("rewrite agreed", 2)],
     ["Ilse Brandow gave the second yes: № 4 is frozen.", trailNews("edition frozen", 4)],
     ["Ilse Brandow: something new.", trailNews("something new")],
   ])("%s", (line, news) => {

@@ -164,6 +164,26 @@ test("of a needed rest the last deed is told, with what it is for and its bars",
   ]);
 });
 
+test("rewrites that were told, asked and answered, each with the way to it", () => {
+  const deeds = [
+    done("rewrite told", { rewriteId: "r1", number: 1, termsHash: "h" }),
+    done("rewrite proposed", { rewriteId: "r2", number: 2, proposalId: "p2" }),
+    done("rewrite agreed", { proposalId: "p3", number: 3 }, "n"),
+    done("hint written", { instrument: "Cor." }, "n"),
+  ];
+  const since = listSince({ room: [], done: deeds }, { bars, people, cuts });
+  expect(since.map(({ items }) => items.map(({ text, place: where }) => [text, where]))).toEqual([
+    [
+      ["plays something else than the print: rewrite 1", { kind: "rewrite", rewriteId: "r1" }],
+      ["proposed rewrite 2", { kind: "rewrite", rewriteId: "r2" }],
+    ],
+    [
+      ["agreed to rewrite 3", { kind: "screen", path: "hands" }],
+      ["wrote how to sound like an instrument", { kind: "screen", path: "hands" }],
+    ],
+  ]);
+});
+
 test("each leads to its place", () => {
   const room = [said(null, record("a", {}, [12, 14])), pencil("v1", "x", 10)];
   const deeds = [

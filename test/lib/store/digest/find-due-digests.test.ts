@@ -71,6 +71,15 @@ const situations: readonly Situation[] = [
     tells: { 0: {}, [5 * hour]: {} },
   },
   {
+    name: "a rewrite that is proposed, and one that is told; hints on the sound of an instrument can wait",
+    happens: async (d) => {
+      await d.note(0, "pianist", "rewrite proposed", { number: 2 });
+      await d.note(1, "pianist", "rewrite told", { number: 3 });
+      await d.note(2, "pianist", "hint written", { instrument: "Cor." });
+    },
+    tells: { 11: toOthers(["rewrite proposed 2", "rewrite told 3"]) },
+  },
+  {
     name: "a comment: told ten minutes later, to those who read the discussion and not to its writer",
     happens: (d) => d.comment(0, "pianist", "More time here?"),
     tells: { 1: {}, 9: {}, 10: toOthers(["comment"]) },
