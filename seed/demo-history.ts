@@ -1,3 +1,4 @@
+import type { HandsProfile } from "@/lib/hands/hands-profile";
 import type { DemoName } from "./demo-people";
 
 /** How long before the demo is loaded something happened. */
@@ -75,6 +76,20 @@ export const demoHistory = {
       released: { days: 1, hours: 4 },
     },
   ] as readonly DemoRestNeed[],
+  /** The pianist's own hands: the left reaches a little further than the right. Nobody but her sees them. */
+  hands: {
+    ago: { days: 12 },
+    profile: {
+      schema: 1,
+      left: { comfortable: 16, possible: 17 },
+      right: { comfortable: 14, possible: 16 },
+      repeatedNotes: 7,
+      repeatedChords: 6,
+      octavesInARow: 5,
+      runs: 11,
+      leaps: 1,
+    } satisfies HandsProfile,
+  },
   frozen: { nerys: { days: 14, hours: 2 }, matthis: { days: 13, hours: 20 } },
   performance: {
     ago: { days: 9 },

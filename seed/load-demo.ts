@@ -7,6 +7,7 @@ import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
+import { setHands } from "@/lib/store/hands/set-hands";
 import { acceptInvitation } from "@/lib/store/invitations/accept-invitation";
 import { invite } from "@/lib/store/invitations/invite";
 import { logPerformance } from "@/lib/store/performances/log-performance";
@@ -47,6 +48,7 @@ export async function loadDemo(password: string, now = new Date()): Promise<bool
   const pieceId = await bringConcertino(demo);
   await agree(demo, pieceId);
   const letGo = await noteRests(demo, pieceId);
+  await giveHands(demo);
   const dateOf = (ago: Ago) => before(now, ago);
   const room = new DemoRoomLog({ pieceId, userIds: demo.userIds, dateOf });
   await room.writeUntil(dateOf(demoHistory.frozen.nerys));
@@ -144,6 +146,11 @@ async function noteRests(demo: Demo, pieceId: string): Promise<() => Promise<voi
     for (const { needId, ago } of released)
       await at(demo, ago, async () => valueOfStep(await releaseRestNeed(viewer, pieceId, { needId })));
   };
+}
+
+async function giveHands(demo: Demo): Promise<void> {
+  const { ago, profile } = demoHistory.hands;
+  await at(demo, ago, async () => valueOfStep(await setHands({ userId: demo.userIds.nerys }, { profile })));
 }
 
 async function freeze(demo: Demo, pieceId: string): Promise<void> {

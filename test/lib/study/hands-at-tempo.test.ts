@@ -8,6 +8,7 @@ import { finishSteps } from "@/lib/score/steps";
 import { handsAtTempo } from "@/lib/study/hands-at-tempo";
 import { printedTerms, suggestRewrites } from "@/lib/study/suggest-rewrites";
 import { UNPIANISTIC_PLACES } from "@/seed/concertino/planted";
+import { demoHistory } from "@/seed/demo-history";
 import { studyDemo } from "./demo-study";
 
 const study = studyDemo();
@@ -24,6 +25,17 @@ describe("the demo under usual hands", () => {
     expect(found).not.toEqual([]);
     for (const { strains } of found) expect(strains[0]?.load).toBeGreaterThan(1);
   });
+
+  test.each(UNPIANISTIC_PLACES)(
+    "has $kind in bars $bars.from to $bars.to for its own pianist too",
+    (place) => {
+      const { profile: hands } = demoHistory.hands;
+      const [from, to] = [indexOf(place.bars.from), indexOf(place.bars.to)];
+      const { passages } = finishSteps(handsAtTempo(study, { hands, pace: 1, counted: [] }));
+      const found = passages.filter(({ fromBar, toBar }) => fromBar <= to && toBar >= from);
+      expect(found.map(({ hand }) => hand)).toContain(place.hand);
+    },
+  );
 
   test("is told for each bar as for the bar alone", () => {
     const { bars } = assessHands(study.score, study.map, usualHands);
