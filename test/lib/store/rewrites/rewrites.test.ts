@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
+import { comparePieceEditions } from "@/lib/store/editions/compare-piece-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
 import { bringBackRewrite } from "@/lib/store/rewrites/bring-back-rewrite";
@@ -49,6 +50,13 @@ describe("what the pianist keeps", () => {
     expect(edition.content.rewrites).toEqual([earlier.terms, later.terms]);
     const listed = valued(await listRewrites(duo.soloist, duo.pieceId));
     expect(listed.map(({ frozenInEditions }) => frozenInEditions)).toEqual([[1], [1]]);
+    await kept(duo, "told", 3, { step: "G", replaces: earlier.id });
+    valued(await takeOffRewrite(duo.pianist, duo.pieceId, on(later)));
+    const differences = valued(await comparePieceEditions(duo.soloist, duo.pieceId, 1, "working"));
+    expect(differences.map(({ sentence }) => sentence)).toEqual([
+      "Ossia in bar 4 changed: another step.",
+      "Ossia in bars 11–12 gone: played as printed again (was: another step).",
+    ]);
   });
 
   test("told and agreed together make the edition; what is open stands in its way", async () => {

@@ -56,6 +56,9 @@ describe("a piece with rewrites, taken along", () => {
   test("comes in with all that was shared, and goes out again as the same file", async () => {
     await bringEverything();
     const { bytes } = valued(await exportPiece(duo.soloist, duo.pieceId));
+    // As the edition is played: a small staff over the bars that are rewritten.
+    const played = strFromU8(unzipSync(bytes)["editions/1/played.musicxml"]!);
+    expect(played.match(/<staff-type>ossia<\/staff-type>/g)).toHaveLength(1);
     const another = await bringPerson("Ottla Fenn");
     for (const who of ["p1", "p2"]) {
       const brought = valued(await importPiece(another, { who }, bytes)).pieceId;
