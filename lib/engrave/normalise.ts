@@ -27,6 +27,8 @@ export interface NormaliseOptions {
 
 /** The longest text that is engraved at one place: more than any heading, far less than would hurt. */
 const longestText = 200;
+/** Characters of a line over a staff: about half of a page. */
+const longestLine = 60;
 
 /**
  * Takes out of a score what the engraver (verovio 6.3.0) gets wrong or has no use for. The tree is changed in place.
@@ -99,12 +101,28 @@ function setStaffSize(part: XmlElement, percent: number): void {
   attributes.children.splice(after + 1, 0, details);
 }
 
-/** Long texts become shorter; the players' own words tell how they are set. */
+/** Long texts become shorter and stand in lines; the players' own words tell how they are set. */
 function shorten(node: XmlElement): void {
   if (node.name === "words") tellMarkStyle(node);
   for (const inner of node.children) {
     if (inner.kind === "element") shorten(inner);
     else if (inner.kind === "text" && inner.text.length > longestText)
       inner.text = `${inner.text.slice(0, longestText)}…`;
+    if (inner.kind === "text" && node.name === "words" && inner.text.length > longestLine)
+      inner.text = breakLines(inner.text);
   }
+}
+
+/** Lines that the text has stay; some files write a break as "\\n". */
+function breakLines(text: string): string {
+  const lines = text.split(/\n|\\n/).flatMap((line) => {
+    const broken: string[] = [];
+    for (const word of line.split(/\s+/)) {
+      const last = broken.at(-1);
+      if (last === undefined || last.length + word.length >= longestLine) broken.push(word);
+      else broken[broken.length - 1] = `${last} ${word}`;
+    }
+    return broken;
+  });
+  return lines.join("\n");
 }
