@@ -8,9 +8,6 @@ export interface BarEvent extends Omit<RewriteEvent, "at" | "lasts"> {
   readonly length: Quarters;
 }
 
-/** Upper staff or lower: the hand that it is printed for. */
-export const upperStaff = 1;
-
 export const endOf = ({ offset, length }: BarEvent): Quarters => addQuarters(offset, length);
 export const isRest = ({ pitches }: BarEvent): boolean => pitches.length === 0;
 export const midiOf = (pitch: RewritePitch): number => midiNumber(pitch);

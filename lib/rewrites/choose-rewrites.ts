@@ -14,34 +14,36 @@ import {
   withinReach,
 } from "./operators/thin-chords";
 import { halfRate, onTheBeat, outlineRun } from "./operators/thin-strokes";
-import { tremoloFor } from "./operators/tremolo";
+import { tremoloFor, uncounted } from "./operators/tremolo";
 
 /** In the order in which pianists leave things out: what costs the listener least comes first. Common practice. */
 const operators: readonly Operator[] = [
   leaveToSoloist,
-  dropInnerDoublings(1),
-  dropInnerDoublings(2),
+  dropInnerDoublings("right"),
+  dropInnerDoublings("left"),
   toTheOtherHand,
-  tremoloFor(1),
-  tremoloFor(2),
-  roll(1),
-  roll(2),
-  withinReach(1),
-  withinReach(2),
-  singleForOctave(1),
-  singleForOctave(2),
-  shorterLeaps(1),
-  shorterLeaps(2),
-  outerNotes(1),
-  outerNotes(2),
-  halfRate(1),
-  halfRate(2),
-  onTheBeat(1),
-  onTheBeat(2),
-  outlineRun(1),
-  outlineRun(2),
-  lineAlone(1),
-  lineAlone(2),
+  tremoloFor("right"),
+  tremoloFor("left"),
+  uncounted("right"),
+  uncounted("left"),
+  roll("right"),
+  roll("left"),
+  withinReach("right"),
+  withinReach("left"),
+  singleForOctave("right"),
+  singleForOctave("left"),
+  shorterLeaps("right"),
+  shorterLeaps("left"),
+  outerNotes("right"),
+  outerNotes("left"),
+  halfRate("right"),
+  halfRate("left"),
+  onTheBeat("right"),
+  onTheBeat("left"),
+  outlineRun("right"),
+  outlineRun("left"),
+  lineAlone("right"),
+  lineAlone("left"),
 ];
 
 /** So many things are done to one bar at most, and so many versions of it are weighed. */
@@ -74,6 +76,8 @@ export interface ChosenRewrite {
   /** The worst of its bars, and of the printed ones. */
   readonly load: number;
   readonly printedLoad: number;
+  /** No hand has to strike more together than it reaches. */
+  readonly isWithinReach: boolean;
 }
 
 interface Version {
@@ -119,7 +123,7 @@ export function* chooseRewritesInSteps(
   const chosen: ChosenRewrite[] = [];
   const taken = new Set<string>();
   let left = versions;
-  while (chosen.length < count) {
+  while (chosen.length < count && left.every((list) => list.length > 0)) {
     const way = bestWay(bars, left, judge, wishedLoad);
     const done = operators.filter((operator) => way.some((version) => version.done.includes(operator)));
     if (done.length === 0) break;
@@ -159,8 +163,10 @@ function carrierOf(way: readonly Version[]): Operator {
   return operators.reduce((best, other) => (uses(other) >= uses(best) ? other : best));
 }
 
+/** The best versions of a bar, and the print itself unless only that is beyond reach. */
 function findVersions(bar: PrintedBar, judge: JudgeBar, wishedLoad: number): Version[] {
-  const found = new Map([[writeEvents(bar.events), toVersion(bar, bar.events, [])]]);
+  const print = toVersion(bar, bar.events, []);
+  const found = new Map([[writeEvents(bar.events), print]]);
   let edge = [...found.values()];
   for (let step = 0; step < mostSteps; step += 1) {
     const next = edge
@@ -169,7 +175,9 @@ function findVersions(bar: PrintedBar, judge: JudgeBar, wishedLoad: number): Ver
     edge = keepBest(bar, dedupe(next), judge, wishedLoad);
     for (const version of edge) found.set(writeEvents(version.events), version);
   }
-  return keepBest(bar, [...found.values()], judge, wishedLoad);
+  const versions = keepBest(bar, [...found.values()].slice(1), judge, wishedLoad);
+  const isPrintWithinReach = judge(bar.barIndex, null, bar.events).isWithinReach;
+  return isPrintWithinReach || versions.length === 0 ? [...versions, print] : versions;
 }
 
 /** Operators in their order only: the same things done in another order come to the same. */
@@ -198,7 +206,7 @@ function dedupe(versions: readonly Version[]): Version[] {
   return [...byText.values()];
 }
 
-/** By how far it is from what is wished, then by what is lost. A version beyond reach is none, but for the print. */
+/** By how far it is from what is wished, then by what is lost. A version beyond reach is none. */
 function keepBest(
   bar: PrintedBar,
   versions: readonly Version[],
@@ -207,7 +215,7 @@ function keepBest(
 ): Version[] {
   return versions
     .map((version) => ({ version, ...judge(bar.barIndex, null, version.events) }))
-    .filter(({ version, isWithinReach }) => isWithinReach || version.done.length === 0)
+    .filter(({ isWithinReach }) => isWithinReach)
     .map(({ version, load }) => ({ version, excess: Math.max(0, load - wishedLoad) }))
     .sort((a, b) => a.excess - b.excess || a.version.loss - b.version.loss)
     .slice(0, mostVersions)
@@ -250,17 +258,16 @@ function toChosen(
   done: readonly Operator[],
   judge: JudgeBar,
 ): ChosenRewrite {
-  const loadOf = (events: (index: number) => readonly BarEvent[]) =>
-    Math.max(
-      ...bars.map(
-        ({ barIndex }, index) => judge(barIndex, index === 0 ? null : events(index - 1), events(index)).load,
-      ),
-    );
+  const judgeAll = (events: (index: number) => readonly BarEvent[]) =>
+    bars.map(({ barIndex }, index) => judge(barIndex, index === 0 ? null : events(index - 1), events(index)));
+  const loadOf = (judged: readonly ReturnType<JudgeBar>[]) => Math.max(...judged.map(({ load }) => load));
+  const written = judgeAll((index) => way[index]?.events ?? []);
   return {
     bars: way.map(({ events }) => events),
     words: [...new Set(done.map(({ words }) => words))],
     fidelity: way.reduce((sum, { fidelity }) => addFidelity(sum, fidelity), wholeFidelity),
-    load: loadOf((index) => way[index]?.events ?? []),
-    printedLoad: loadOf((index) => bars[index]?.events ?? []),
+    load: loadOf(written),
+    printedLoad: loadOf(judgeAll((index) => bars[index]?.events ?? [])),
+    isWithinReach: written.every((bar) => bar.isWithinReach),
   };
 }

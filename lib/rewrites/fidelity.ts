@@ -109,15 +109,38 @@ function atOnset(printed: readonly BarEvent[], written: readonly BarEvent[], ons
   const one = (isKept: boolean): Kept => ({ kept: Number(isKept), of: 1 });
   const begins = (event: BarEvent) => isEqualQuarters(event.offset, onset) && !isRest(event);
   const isAccented = printed.some((event) => begins(event) && event.isAccented);
+  const [lowest, highest] = [before[0], before.at(-1)];
+  const rocked = (key: number | undefined) => rockedWith(written, onset, key);
   return {
-    bass: one(before[0] === after[0]),
-    topLine: one(before.at(-1) === after.at(-1)),
+    bass: one(lowest === withoutOthers(after, lowest, rocked)[0]),
+    topLine: one(highest === withoutOthers(after, highest, rocked).at(-1)),
     harmony: nothing,
     accents: isAccented ? one(written.some((event) => begins(event) && event.isAccented)) : nothing,
     rhythm: one(written.some((event) => begins(event) || (event.tremolo !== null && soundsAt(event, onset)))),
     keys: { kept: before.filter((key) => after.includes(key)).length, of: before.length },
   };
 }
+
+/** Keys that take turns with this one in a tremolo to and fro, so that it is still heard at an end by itself. */
+function rockedWith(events: readonly BarEvent[], at: Quarters, key: number | undefined): Set<number> {
+  const others = new Set<number>();
+  for (const event of events) {
+    if (event.tremolo === null || !soundsAt(event, at)) continue;
+    const sides = [event.pitches, event.tremolo.other].map((side) => side.map(midiOf));
+    const [own, other] = sides[0]?.includes(key ?? -1) ? sides : sides.toReversed();
+    if (own?.includes(key ?? -1)) for (const each of other ?? []) others.add(each);
+  }
+  return others;
+}
+
+const withoutOthers = (
+  keys: readonly number[],
+  key: number | undefined,
+  rocked: (key: number | undefined) => Set<number>,
+): readonly number[] => {
+  const others = rocked(key);
+  return others.size === 0 ? keys : keys.filter((each) => !others.has(each));
+};
 
 function inBeat(
   printed: readonly BarEvent[],

@@ -1,3 +1,4 @@
+import type { RewritePitch } from "@/lib/edition/rewrite-terms";
 import { barAtTempo } from "@/lib/hands/at-tempo";
 import { findPrintedOption } from "@/lib/hands/bar-strains";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
@@ -9,7 +10,13 @@ import { type BarEvent, endOf, midiOf, soundedBy } from "@/lib/rewrites/bar-even
 import type { JudgeBar } from "@/lib/rewrites/choose-rewrites";
 import { readBarEvents } from "@/lib/rewrites/read-bar-events";
 import type { Part } from "@/lib/score/part";
-import { addQuarters, type Quarters, quartersAsNumber, writeQuarters } from "@/lib/score/quarters";
+import {
+  addQuarters,
+  compareQuarters,
+  type Quarters,
+  quartersAsNumber,
+  writeQuarters,
+} from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import type { TempoMap } from "@/lib/score/tempo-map";
 import { strokeLength } from "@/lib/score/tremolo-stroke";
@@ -36,20 +43,20 @@ export function judgeUnder(
   pace: number,
 ): JudgeBarWithReasons {
   const secondsAt = readWrittenClock(map);
-  const timed = (barIndex: number, events: readonly BarEvent[]) =>
-    strike(score, barIndex, events, part.staffCount);
+  const timed = (barIndex: number, events: readonly BarEvent[], before: readonly StruckKey[]) =>
+    strike(score, barIndex, events, part.staffCount, before);
   // Many versions of a bar follow the same printed one.
-  const printed = new Map<number, StruckNote[]>();
-  const asPrinted = (barIndex: number): StruckNote[] => {
+  const printed = new Map<number, StruckKey[]>();
+  const asPrinted = (barIndex: number): StruckKey[] => {
     const known = printed.get(barIndex);
     if (known) return known;
-    const struck = barIndex < 0 ? [] : timed(barIndex, readBarEvents(score, part, barIndex));
+    const struck = barIndex < 0 ? [] : timed(barIndex, readBarEvents(score, part, barIndex), []);
     printed.set(barIndex, struck);
     return struck;
   };
   return (barIndex, before, events) => {
-    const notesBefore = before === null ? asPrinted(barIndex - 1) : timed(barIndex - 1, before);
-    const notes = [...notesBefore, ...timed(barIndex, events)];
+    const notesBefore = before === null ? asPrinted(barIndex - 1) : timed(barIndex - 1, before, []);
+    const notes = timed(barIndex, events, notesBefore);
     const option = findPrintedOption(score, timeNotes(notes, secondsAt), barIndex, hands);
     const options = { printed: option, easiest: [option] };
     const share = barAtTempo({ barIndex, options }, pace).printed;
@@ -62,28 +69,61 @@ export function judgeUnder(
   };
 }
 
-/** The keys that events press. The two sides of a tremolo are taken like a broken chord: the hand rocks between them. */
+/** A key that is pressed, and whether it is tied to what follows. */
+interface StruckKey extends StruckNote {
+  readonly isTied: boolean;
+}
+
+/**
+ * The keys that are pressed before and in a bar. The two sides of a tremolo are taken like a broken chord: the hand rocks
+ * between them. What is tied goes on.
+ */
 function strike(
   score: Score,
   barIndex: number,
   events: readonly BarEvent[],
   staffCount: number,
-): StruckNote[] {
+  before: readonly StruckKey[],
+): StruckKey[] {
   const start = score.bars[barIndex]?.start;
-  if (!start) return [];
-  return events.flatMap((event) =>
-    soundedBy(event).map((pitch): StruckNote => {
-      const at = (offset: Quarters) => addQuarters(start, offset);
-      return {
-        id: `${barIndex}:${event.staff}:${event.voice}:${writeQuarters(event.offset)}:${midiOf(pitch)}`,
-        ...{ barIndex, midi: midiOf(pitch) },
-        staffHand: staffCount > 1 && event.staff >= staffCount ? "left" : "right",
-        ...{ onset: at(event.offset), end: at(endOf(event)) },
-        isRolled: event.isRolled || (event.tremolo?.other.length ?? 0) > 0,
-        strokesPerQuarter: strokesOf(event),
-      };
-    }),
+  const keys = [...before];
+  if (!start) return keys;
+  const open = new Map(
+    before.flatMap((key, index) => (key.isTied ? [[placeOf(key.midi, key.end), index]] : [])),
   );
+  const inTime = [...events].sort((a, b) => compareQuarters(a.offset, b.offset));
+  for (const event of inTime) {
+    for (const pitch of soundedBy(event)) {
+      const key = press(barIndex, start, staffCount, event, pitch);
+      const heldIndex = open.get(placeOf(key.midi, key.onset));
+      const held = heldIndex === undefined ? undefined : keys[heldIndex];
+      const index = heldIndex === undefined || !held ? keys.length : heldIndex;
+      keys[index] = held ? { ...held, end: key.end, isTied: key.isTied } : key;
+      if (key.isTied) open.set(placeOf(key.midi, key.end), index);
+    }
+  }
+  return keys;
+}
+
+const placeOf = (midi: number, at: Quarters): string => `${midi}@${writeQuarters(at)}`;
+
+function press(
+  barIndex: number,
+  start: Quarters,
+  staffCount: number,
+  event: BarEvent,
+  pitch: RewritePitch,
+): StruckKey {
+  const midi = midiOf(pitch);
+  return {
+    id: `${barIndex}:${event.staff}:${event.voice}:${writeQuarters(event.offset)}:${midi}`,
+    ...{ barIndex, midi },
+    staffHand: staffCount > 1 && event.staff >= staffCount ? "left" : "right",
+    ...{ onset: addQuarters(start, event.offset), end: addQuarters(start, endOf(event)) },
+    isRolled: event.isRolled || (event.tremolo?.other.length ?? 0) > 0,
+    strokesPerQuarter: strokesOf(event),
+    isTied: event.tremolo === null && event.tied.includes(event.pitches.indexOf(pitch)),
+  };
 }
 
 function strokesOf({ length, tremolo }: BarEvent): number {

@@ -74,7 +74,7 @@ function* rewriteBars(question: RewriteQuestion): Steps<RewriteOffer[]> {
   const judge = judgeUnder(score, map, part, hands, pace);
   const chosen = yield* chooseRewritesInSteps(bars, judge, { wishedLoad, count: offerCount });
   return chosen
-    .filter(({ load, printedLoad }) => load < printedLoad)
+    .filter(({ load, printedLoad, isWithinReach }) => load < printedLoad && isWithinReach)
     .map((one) => toOffer(question, part, one));
 }
 
@@ -109,7 +109,7 @@ function readPrinted(
   const division = easiest?.option.division;
   const solo = findSoloPart(score)?.notes ?? [];
   return {
-    ...{ barIndex, length: bar.length, beat: beatOf(bar.metre) },
+    ...{ barIndex, length: bar.length, beat: beatOf(bar.metre), staffCount: part.staffCount },
     reach: { left: hands.left.possible, right: hands.right.possible },
     rightFromMidi: division?.by === "key" ? division.rightFromMidi : null,
     solo: solo.flatMap((note) => {

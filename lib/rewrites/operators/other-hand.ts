@@ -1,23 +1,25 @@
 import type { RewritePitch } from "@/lib/edition/rewrite-terms";
 import { compareQuarters, isEqualQuarters } from "@/lib/score/quarters";
-import { type BarEvent, endOf, inOrder, isRest, midiOf, upperStaff, withPitches } from "../bar-event";
-import type { Operator } from "./operator";
+import { type BarEvent, endOf, inOrder, isRest, midiOf, withPitches } from "../bar-event";
+import { handOfStaff, type Operator } from "./operator";
 
-const lowerStaff = 2;
+const upperStaff = 1;
 /** A voice of the other staff that its own music does not use. */
 const freeVoice = (staff: number) => (staff === upperStaff ? 4 : 8);
 
 /** Notes on the wrong side of the line that lies best go to the other hand. */
 export const toTheOtherHand: Operator = {
   words: "notes given to the other hand",
-  apply: (events, { rightFromMidi }) => {
+  apply: (events, bar) => {
+    const { rightFromMidi, staffCount } = bar;
     if (rightFromMidi === null) return null;
     let shared: BarEvent[] | null = null;
     for (const event of events) {
       if (isRest(event) || event.tremolo !== null) continue;
-      const staff = event.staff === upperStaff ? lowerStaff : upperStaff;
+      const isLeft = handOfStaff(event.staff, bar) === "left";
+      const staff = isLeft ? upperStaff : Math.max(2, staffCount);
       const leaves = (pitch: RewritePitch) =>
-        staff === upperStaff ? midiOf(pitch) >= rightFromMidi : midiOf(pitch) < rightFromMidi;
+        isLeft ? midiOf(pitch) >= rightFromMidi : midiOf(pitch) < rightFromMidi;
       const leaving = event.pitches.filter(leaves);
       if (leaving.length === 0) continue;
       const given = give(shared ?? [...events], event, leaving, staff);

@@ -1,19 +1,21 @@
 import { compareQuarters } from "@/lib/score/quarters";
-import { type BarEvent, byOctaves, midiOf, upperStaff, withPitches } from "../bar-event";
-import type { Operator } from "./operator";
+import { type BarEvent, byOctaves, midiOf, withPitches } from "../bar-event";
+import { eventsOfHand, type Hand, type Operator } from "./operator";
 
 const octave = 12;
 
 /** What lies more than an octave away from what the hand has just played comes an octave nearer; melody and bass stay. */
-export function shorterLeaps(staff: number): Operator {
-  const isUpper = staff === upperStaff;
+export function shorterLeaps(hand: Hand): Operator {
+  const isUpper = hand === "right";
   return {
     words: isUpper ? "leaps an octave shorter" : "leaps of the left hand an octave shorter",
-    apply: (events) => {
+    apply: (events, bar) => {
       const moved = new Map<BarEvent, BarEvent>();
       let before: BarEvent | null = null;
-      for (const event of [...events].sort((a, b) => compareQuarters(a.offset, b.offset))) {
-        if (event.staff !== staff || event.pitches.length === 0 || event.tremolo !== null) continue;
+      for (const event of eventsOfHand(events, hand, bar).sort((a, b) =>
+        compareQuarters(a.offset, b.offset),
+      )) {
+        if (event.pitches.length === 0 || event.tremolo !== null) continue;
         const nearer: BarEvent = before ? comeNear(before, event, isUpper) : event;
         if (nearer !== event) moved.set(event, nearer);
         before = nearer;

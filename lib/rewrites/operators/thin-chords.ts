@@ -1,22 +1,22 @@
 import type { RewritePitch } from "@/lib/edition/rewrite-terms";
-import { compareQuarters, isEqualQuarters } from "@/lib/score/quarters";
-import { type BarEvent, byOctaves, endOf, isChanged, midiOf, upperStaff, withPitches } from "../bar-event";
-import type { BarToRewrite, Operator } from "./operator";
+import { compareQuarters, isEqualQuarters, writeQuarters } from "@/lib/score/quarters";
+import { type BarEvent, byOctaves, endOf, isChanged, midiOf, withPitches } from "../bar-event";
+import { type BarToRewrite, eventsOfHand, type Hand, handOfStaff, type Operator } from "./operator";
 
 const octave = 12;
 
-/** Does something to every chord of a staff; null when it changes nothing. */
+/** Does something to every chord of a hand; null when it changes nothing. */
 function toChords(
-  staff: number,
+  hand: Hand,
   change: (
     pitches: readonly RewritePitch[],
     event: BarEvent,
     all: readonly BarEvent[],
   ) => readonly RewritePitch[],
 ): Operator["apply"] {
-  return (events) => {
+  return (events, bar) => {
     const changed = events.map((event) =>
-      event.staff === staff && event.pitches.length > 0 && event.tremolo === null
+      handOfStaff(event.staff, bar) === hand && event.pitches.length > 0 && event.tremolo === null
         ? withPitches(event, change(event.pitches, event, events))
         : event,
     );
@@ -29,10 +29,10 @@ const isDoubled = (pitch: RewritePitch, pitches: readonly RewritePitch[]) =>
   pitches.some((other) => other !== pitch && Math.abs(midiOf(other) - midiOf(pitch)) % octave === 0);
 
 /** Octave doublings that are neither on top nor at the bottom. */
-export function dropInnerDoublings(staff: number): Operator {
+export function dropInnerDoublings(hand: Hand): Operator {
   return {
     words: "inner octave doublings left out",
-    apply: toChords(staff, (pitches) =>
+    apply: toChords(hand, (pitches) =>
       pitches.filter(
         (pitch, index) => index === 0 || index === pitches.length - 1 || !isDoubled(pitch, pitches),
       ),
@@ -41,11 +41,11 @@ export function dropInnerDoublings(staff: number): Operator {
 }
 
 /** Single notes for octaves: the melody keeps the upper, the bass the lower. */
-export function singleForOctave(staff: number): Operator {
-  const isUpper = staff === upperStaff;
+export function singleForOctave(hand: Hand): Operator {
+  const isUpper = hand === "right";
   return {
     words: isUpper ? "the upper notes of the octaves" : "the lower notes of the octaves",
-    apply: toChords(staff, (pitches) => {
+    apply: toChords(hand, (pitches) => {
       const [low, high] = [pitches[0], pitches.at(-1)];
       if (!low || !high || midiOf(high) - midiOf(low) !== octave) return pitches;
       return pitches.filter((pitch) => pitch !== (isUpper ? low : high));
@@ -54,11 +54,10 @@ export function singleForOctave(staff: number): Operator {
 }
 
 /** Chords without what lies between their outer notes. */
-export function outerNotes(staff: number): Operator {
+export function outerNotes(hand: Hand): Operator {
   return {
-    words:
-      staff === upperStaff ? "inner notes of the chords left out" : "inner notes of the left hand left out",
-    apply: toChords(staff, (pitches) =>
+    words: hand === "right" ? "inner notes of the chords left out" : "inner notes of the left hand left out",
+    apply: toChords(hand, (pitches) =>
       pitches.length < 3
         ? pitches
         : pitches.filter((_pitch, index) => index === 0 || index === pitches.length - 1),
@@ -67,37 +66,58 @@ export function outerNotes(staff: number): Operator {
 }
 
 /** The top line alone, or the bass alone. */
-export function lineAlone(staff: number): Operator {
-  const isUpper = staff === upperStaff;
+export function lineAlone(hand: Hand): Operator {
+  const isUpper = hand === "right";
   return {
     words: isUpper ? "the top line alone" : "the bass alone",
-    apply: toChords(staff, (pitches) =>
+    apply: toChords(hand, (pitches) =>
       pitches.length < 2 ? pitches : isUpper ? pitches.slice(-1) : pitches.slice(0, 1),
     ),
   };
 }
 
 /** What lies beyond reach comes nearer by octaves; the melody or the bass stays where it is. */
-export function withinReach(staff: number): Operator {
-  const isUpper = staff === upperStaff;
+export function withinReach(hand: Hand): Operator {
+  const isUpper = hand === "right";
   return {
     words: "brought within reach",
     apply: (events, bar) => {
-      const reach = isUpper ? bar.reach.right : bar.reach.left;
-      return toChords(staff, (pitches) => bringNear(pitches, reach, isUpper))(events, bar);
+      const ends = findEnds(events, hand, bar);
+      const near = toChords(hand, (pitches, event) => {
+        const { low, high } = ends.get(writeQuarters(event.offset)) as Ends;
+        return bringNear(pitches, isUpper ? high : low, bar.reach[hand], isUpper);
+      });
+      return near(events, bar);
     },
   };
 }
 
+/** The outer keys that a hand strikes at one moment, in all its voices. */
+interface Ends {
+  readonly low: number;
+  readonly high: number;
+}
+
+function findEnds(events: readonly BarEvent[], hand: Hand, bar: BarToRewrite): Map<string, Ends> {
+  const ends = new Map<string, Ends>();
+  for (const event of eventsOfHand(events, hand, bar)) {
+    const [first, last] = [event.pitches[0], event.pitches.at(-1)];
+    if (!first || !last || event.tremolo !== null) continue;
+    const at = writeQuarters(event.offset);
+    const { low, high } = ends.get(at) ?? { low: midiOf(first), high: midiOf(last) };
+    ends.set(at, { low: Math.min(low, midiOf(first)), high: Math.max(high, midiOf(last)) });
+  }
+  return ends;
+}
+
 function bringNear(
   pitches: readonly RewritePitch[],
+  anchor: number,
   reach: number,
   keepsTop: boolean,
 ): readonly RewritePitch[] {
-  const anchor = keepsTop ? pitches.at(-1) : pitches[0];
-  if (!anchor) return pitches;
   const near = pitches.map((pitch) => {
-    const away = Math.abs(midiOf(pitch) - midiOf(anchor));
+    const away = Math.abs(midiOf(pitch) - anchor);
     const octaves = Math.ceil(Math.max(0, away - reach) / octave);
     return octaves === 0 ? pitch : byOctaves(pitch, keepsTop ? octaves : -octaves);
   });
@@ -106,15 +126,15 @@ function bringNear(
 }
 
 /** Wide chords are broken from the bottom. */
-export function roll(staff: number): Operator {
+export function roll(hand: Hand): Operator {
   return {
     words: "wide chords broken",
     apply: (events, bar) => {
-      const reach = staff === upperStaff ? bar.reach.right : bar.reach.left;
+      const ends = findEnds(events, hand, bar);
       const changed = events.map((event) => {
-        const [low, high] = [event.pitches[0], event.pitches.at(-1)];
-        const isWide = low && high && midiOf(high) - midiOf(low) > reach;
-        return event.staff === staff && isWide ? { ...event, isRolled: true } : event;
+        if (handOfStaff(event.staff, bar) !== hand || event.pitches.length === 0) return event;
+        const { low, high } = ends.get(writeQuarters(event.offset)) ?? { low: 0, high: 0 };
+        return event.tremolo === null && high - low > bar.reach[hand] ? { ...event, isRolled: true } : event;
       });
       return isChanged(events, changed) ? changed : null;
     },
@@ -125,7 +145,7 @@ export function roll(staff: number): Operator {
 export const leaveToSoloist: Operator = {
   words: "what the soloist plays is left to the soloist",
   apply: (events, bar) =>
-    toChords(upperStaff, (pitches, event) => {
+    toChords("right", (pitches, event) => {
       const rest = pitches.filter((pitch) => !isSolo(midiOf(pitch), event, bar));
       return rest.length > 0 ? rest : pitches;
     })(events, bar),

@@ -1,52 +1,41 @@
 import { addQuarters } from "@/lib/score/quarters";
-import { type BarEvent, isOnMultiple, isSameChord, upperStaff } from "../bar-event";
-import type { Operator } from "./operator";
+import { type BarEvent, isOnMultiple, isSameChord } from "../bar-event";
+import { eventsOfHand, type Hand, type Operator } from "./operator";
 import { findRuns, type Run, replaceRuns } from "./runs";
 
-const handOf = (staff: number) => (staff === upperStaff ? "" : " of the left hand");
+const ofHand = (hand: Hand) => (hand === "right" ? "" : " of the left hand");
 
 /** Every other stroke of repeated notes, chords or octaves. */
-export function halfRate(staff: number): Operator {
+export function halfRate(hand: Hand): Operator {
   return {
-    words: `every other stroke${handOf(staff)}`,
-    apply: (events) => {
-      const runs = findRuns(
-        events.filter((event) => event.staff === staff),
-        4,
-        isSameChord,
-      );
+    words: `every other stroke${ofHand(hand)}`,
+    apply: (events, bar) => {
+      const runs = findRuns(eventsOfHand(events, hand, bar), 4, isSameChord);
       return runs.length === 0 ? null : replaceRuns(events, runs, everyOther);
     },
   };
 }
 
 /** Of a run of single notes the outline: every other note, twice as long. */
-export function outlineRun(staff: number): Operator {
+export function outlineRun(hand: Hand): Operator {
   const goesOn = (a: BarEvent, b: BarEvent) =>
     a.pitches.length === 1 && b.pitches.length === 1 && !isSameChord(a, b);
   return {
-    words: `the outline of the run${handOf(staff)}`,
-    apply: (events) => {
-      const runs = findRuns(
-        events.filter((event) => event.staff === staff),
-        6,
-        goesOn,
-      );
+    words: `the outline of the run${ofHand(hand)}`,
+    apply: (events, bar) => {
+      const runs = findRuns(eventsOfHand(events, hand, bar), 6, goesOn);
       return runs.length === 0 ? null : replaceRuns(events, runs, everyOther);
     },
   };
 }
 
 /** Repeated inner chords on the beat only. */
-export function onTheBeat(staff: number): Operator {
+export function onTheBeat(hand: Hand): Operator {
   return {
-    words: `repeated chords on the beat only${handOf(staff)}`,
-    apply: (events, { beat }) => {
-      const runs = findRuns(
-        events.filter((event) => event.staff === staff),
-        3,
-        isSameChord,
-      );
+    words: `repeated chords on the beat only${ofHand(hand)}`,
+    apply: (events, bar) => {
+      const { beat } = bar;
+      const runs = findRuns(eventsOfHand(events, hand, bar), 3, isSameChord);
       const wanted = runs.filter((run) => run.some((event) => !isOnMultiple(event.offset, beat)));
       return wanted.length === 0
         ? null

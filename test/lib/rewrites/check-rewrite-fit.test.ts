@@ -51,8 +51,12 @@ describe("what fits", () => {
     fc.assert(
       fc.property(arbitraryPiano, right, fc.boolean(), (score, rightFromMidi, isTremolo) => {
         const reach = { left: 16, right: 16 };
-        const about = { ...{ barIndex: 0, length: quarters(4), beat: quarters(1) }, reach, solo: [] };
-        const operator = isTremolo ? tremoloFor(1) : toTheOtherHand;
+        const about = {
+          ...{ barIndex: 0, length: quarters(4), beat: quarters(1), staffCount: 2 },
+          reach,
+          solo: [],
+        };
+        const operator = isTremolo ? tremoloFor("right") : toTheOtherHand;
         const terms = termsOf(score, [0, 2], (events) => {
           return operator.apply(events, { ...about, rightFromMidi }) ?? events;
         });

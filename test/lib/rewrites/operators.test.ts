@@ -20,7 +20,7 @@ function eventsOf(score: Score, barIndex = 0): BarEvent[] {
 }
 
 const bar: BarToRewrite = {
-  ...{ barIndex: 0, length: quarters(4), beat: quarters(1) },
+  ...{ barIndex: 0, length: quarters(4), beat: quarters(1), staffCount: 2 },
   reach: { left: 16, right: 16 },
   solo: [],
   rightFromMidi: null,
@@ -48,32 +48,30 @@ const times = (token: string, count: number) => Array.from({ length: count }, ()
 
 describe("what pianists do", () => {
   test("repeated octaves become a tremolo between thumb and fifth finger", () => {
-    expect(written(times("g4+g5:s", 16), "c3:w", tremoloFor(1))).toEqual(["0 g4~g5 4", "0 c3 4"]);
+    expect(written(times("g4+g5:s", 16), "c3:w", tremoloFor("right"))).toEqual(["0 g4~g5 4", "0 c3 4"]);
   });
 
   test("repeated chords become a tremolo against the lowest note, as long as each chord lasts", () => {
-    expect(written(`${times("e4+g4+c5:s", 8)} ${times("f4+a4+c5:s", 8)}`, "c3:w", tremoloFor(1))).toEqual([
-      "0 e4~g4+c5 2",
-      "2 f4~a4+c5 2",
-      "0 c3 4",
-    ]);
+    expect(
+      written(`${times("e4+g4+c5:s", 8)} ${times("f4+a4+c5:s", 8)}`, "c3:w", tremoloFor("right")),
+    ).toEqual(["0 e4~g4+c5 2", "2 f4~a4+c5 2", "0 c3 4"]);
   });
 
   test("a repeated note is rocked with its octave, the melody on top and the bass at the bottom", () => {
-    expect(written(times("a4:e", 8), times("d2:e", 8), tremoloFor(1))?.[0]).toBe("0 a3~a4 4");
-    expect(written("r:w", times("d2:e", 8), tremoloFor(2))?.at(-1)).toBe("0 d2~d3 4");
+    expect(written(times("a4:e", 8), times("d2:e", 8), tremoloFor("right"))?.[0]).toBe("0 a3~a4 4");
+    expect(written("r:w", times("d2:e", 8), tremoloFor("left"))?.at(-1)).toBe("0 d2~d3 4");
   });
 
   test("seconds are no tremolo", () =>
-    expect(written(times("c5+d5:s", 16), "c3:w", tremoloFor(1))).toBeNull());
+    expect(written(times("c5+d5:s", 16), "c3:w", tremoloFor("right"))).toBeNull());
 
   test.each([
-    ["inner doublings", chords.dropInnerDoublings(1), "c4+e4+g4+e5:w", "0 c4+g4+e5 4"],
-    ["the upper note of an octave", chords.singleForOctave(1), "c4+e4+c5:w", "0 e4+c5 4"],
-    ["outer notes", chords.outerNotes(1), "c4+e4+g4+c5:w", "0 c4+c5 4"],
-    ["the top line", chords.lineAlone(1), "c4+e4+g4:w", "0 g4 4"],
-    ["within reach", chords.withinReach(1), "c4+e5+g5:w", "0 c5+e5+g5 4"],
-    ["broken", chords.roll(1), "c4+g5:w", "0 c4+g5 rolled 4"],
+    ["inner doublings", chords.dropInnerDoublings("right"), "c4+e4+g4+e5:w", "0 c4+g4+e5 4"],
+    ["the upper note of an octave", chords.singleForOctave("right"), "c4+e4+c5:w", "0 e4+c5 4"],
+    ["outer notes", chords.outerNotes("right"), "c4+e4+g4+c5:w", "0 c4+c5 4"],
+    ["the top line", chords.lineAlone("right"), "c4+e4+g4:w", "0 g4 4"],
+    ["within reach", chords.withinReach("right"), "c4+e5+g5:w", "0 c5+e5+g5 4"],
+    ["broken", chords.roll("right"), "c4+g5:w", "0 c4+g5 rolled 4"],
   ] as const)("%s", (_name, operator, right, expected) => {
     expect(written(right, "c2:w", operator)?.[0]).toBe(expected);
   });
@@ -96,41 +94,38 @@ describe("what pianists do", () => {
   });
 
   test("a leap of two octaves comes an octave nearer, the bass stays", () => {
-    expect(written("r:w", "c2:h g4+c5:h", shorterLeaps(2))?.slice(1)).toEqual(["0 c2 2", "2 g3+c4 2"]);
+    expect(written("r:w", "c2:h g4+c5:h", shorterLeaps("left"))?.slice(1)).toEqual(["0 c2 2", "2 g3+c4 2"]);
   });
 
   test("every other stroke, strokes on the beat, the outline of a run", () => {
-    expect(written(times("c5:e", 8), "c3:w", strokes.halfRate(1))?.slice(0, 4)).toEqual([
+    expect(written(times("c5:e", 8), "c3:w", strokes.halfRate("right"))?.slice(0, 4)).toEqual([
       "0 c5 1",
       "1 c5 1",
       "2 c5 1",
       "3 c5 1",
     ]);
-    expect(written(times("c4+e4:e", 8), "c3:w", strokes.onTheBeat(1))?.slice(0, 2)).toEqual([
+    expect(written(times("c4+e4:e", 8), "c3:w", strokes.onTheBeat("right"))?.slice(0, 2)).toEqual([
       "0 c4+e4 1",
       "1 c4+e4 1",
     ]);
-    expect(written("c5:s d5 e5 f5 g5 f5 e5 d5 c5:h", "c3:w", strokes.outlineRun(1))?.slice(0, 4)).toEqual([
-      "0 c5 1/2",
-      "1/2 e5 1/2",
-      "1 g5 1/2",
-      "3/2 e5 1/2",
-    ]);
+    expect(
+      written("c5:s d5 e5 f5 g5 f5 e5 d5 c5:h", "c3:w", strokes.outlineRun("right"))?.slice(0, 4),
+    ).toEqual(["0 c5 1/2", "1/2 e5 1/2", "1 g5 1/2", "3/2 e5 1/2"]);
   });
 });
 
-const operators: readonly Operator[] = [1, 2].flatMap((staff) => [
-  tremoloFor(staff),
-  chords.dropInnerDoublings(staff),
-  chords.singleForOctave(staff),
-  chords.outerNotes(staff),
-  chords.lineAlone(staff),
-  chords.withinReach(staff),
-  chords.roll(staff),
-  shorterLeaps(staff),
-  strokes.halfRate(staff),
-  strokes.onTheBeat(staff),
-  strokes.outlineRun(staff),
+const operators: readonly Operator[] = (["right", "left"] as const).flatMap((hand) => [
+  tremoloFor(hand),
+  chords.dropInnerDoublings(hand),
+  chords.singleForOctave(hand),
+  chords.outerNotes(hand),
+  chords.lineAlone(hand),
+  chords.withinReach(hand),
+  chords.roll(hand),
+  shorterLeaps(hand),
+  strokes.halfRate(hand),
+  strokes.onTheBeat(hand),
+  strokes.outlineRun(hand),
 ]);
 
 /** For each staff and voice, from where to where it is filled without a gap. */
@@ -189,12 +184,12 @@ describe("laws", () => {
   });
 
   test("done twice, most of it is done", () => {
-    const lasting = [1, 2].flatMap((staff) => [
-      tremoloFor(staff),
-      chords.outerNotes(staff),
-      chords.lineAlone(staff),
-      chords.withinReach(staff),
-      chords.roll(staff),
+    const lasting = (["right", "left"] as const).flatMap((hand) => [
+      tremoloFor(hand),
+      chords.outerNotes(hand),
+      chords.lineAlone(hand),
+      chords.withinReach(hand),
+      chords.roll(hand),
     ]);
     fc.assert(
       fc.property(arbitraryPiano, fc.constantFrom(...lasting), (score, apply) => {
