@@ -15,7 +15,7 @@ export interface Answer<T> {
   readonly problem: string | null;
 }
 
-const failed = "This could not be judged. The notes are as they were; try it with another cut.";
+const failed = "This could not be judged. The notes are as they were; try it again, or with something else.";
 
 /** Asks the study of the piece, again whenever the question changes. A null question asks nothing. */
 export function useAnswer<Kind extends StudyJob["kind"]>(

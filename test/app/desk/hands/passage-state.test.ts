@@ -9,6 +9,7 @@ import {
   sharesBars,
   stateOfPassage,
 } from "@/app/(desk)/pieces/[pieceId]/hands/_components/passage-state";
+import type { Strain } from "@/lib/hands/strain";
 import { quarters } from "@/lib/score/quarters";
 import type { PassageAtPace } from "@/lib/study/hands-at-tempo";
 
@@ -56,6 +57,7 @@ describe("the rewrite of some bars", () => {
     const told = rewrite({ id: "told" });
     expect(rewriteOf([told, own], bars)?.id).toBe("told");
     expect(rewriteOf([own], bars)?.id).toBe("own");
+    expect(rewriteOf([told, rewrite({ id: "asked", ...asked("open") }), own], bars)?.id).toBe("asked");
     expect(rewriteOf([told], { fromBar: 14, toBar: 20 })).toBeNull();
   });
 
@@ -116,10 +118,11 @@ describe("the state of a passage", () => {
 });
 
 describe("the list", () => {
-  const strain = {
-    ...{ kind: "repeated chord", hand: "right", load: 1.4, isTimed: true, figure: 8.4, limit: 6 },
+  const strain: Strain = {
+    ...({ kind: "repeated chord", hand: "right" } as const),
+    ...{ load: 1.4, isTimed: true, figure: 8.4, limit: 6 },
     ...{ availableSeconds: null, noteIds: [], at: { barIndex: 10, offset: quarters(0) } },
-  } as const;
+  };
   const passage = (fromBar: number, toBar: number): PassageAtPace => ({
     ...{ fromBar, toBar, verdict: "awkward", difficulty: 60, kind: "repeated chord", hand: "right" },
     ...{ strain, strains: [strain], isEasyWhenShared: false, comfortablePace: 0.7 },

@@ -27,7 +27,7 @@ import styles from "./hands-screen.module.css";
 import { type ListedPlace, listPlaces } from "./list-places";
 import { PassageList } from "./passage-list";
 import { PassagePanel } from "./passage-panel";
-import { type Bars, sharesBars } from "./passage-state";
+import { type Bars, rewritesOver, sharesBars } from "./passage-state";
 import { PracticeHere } from "./practice-here";
 import { countedPaces, useHandsAtTempo } from "./use-hands-at-tempo";
 import { useHandsPlace } from "./use-hands-place";
@@ -167,10 +167,14 @@ export function HandsScreen({
               hands={hands}
               place={shown}
               bars={front}
+              written={rewritesOver(rewrites, front)}
+              rewriteId={place.rewriteId}
               view={view}
               pace={place.pace}
               settledPace={settledPace}
               onPace={(pace) => change({ pace })}
+              onRewrite={(rewriteId) => change({ rewriteId })}
+              onKept={(bars) => change({ bars, rewriteId: null })}
             />
           ) : (
             <Sheet className={styles.words}>

@@ -26,7 +26,7 @@ import type { ListedPlace } from "./list-places";
 import { ListenHere } from "./listen-here";
 import { nameBeat } from "./name-beat";
 import styles from "./passage-panel.module.css";
-import type { Bars } from "./passage-state";
+import { type Bars, rewriteOf } from "./passage-state";
 import { sayOverBracket } from "./passage-words";
 import { PrintedPassage } from "./printed-passage";
 import { ShareVersion } from "./share-version";
@@ -50,22 +50,33 @@ export function PassagePanel({
   hands,
   place,
   bars,
+  written,
+  rewriteId,
   view,
   pace,
   settledPace,
   onPace,
+  onRewrite,
+  onKept,
 }: {
   desk: Desk;
   hands: HandsProfile;
   /** What the list says of it; null for other bars. */
   place: ListedPlace | null;
   bars: Bars;
+  /** Everything that is written for these bars. */
+  written: readonly DeskRewrite[];
+  /** Which of it is looked at; null for what is played. */
+  rewriteId: string | null;
   /** Null while the piece is being judged. */
   view: HandsAtTempo | null;
   pace: number;
   /** The pace that suggestions are made for. */
   settledPace: number;
   onPace: (pace: number) => void;
+  onRewrite: (rewriteId: string) => void;
+  /** Another version holds for these bars. */
+  onKept: (bars: Bars) => void;
 }) {
   const [doing, setDoing] = useState<Doing>(looking);
   const [seesOthers, setSeesOthers] = useState(false);
@@ -74,7 +85,7 @@ export function PassagePanel({
   const announce = useAnnounce();
   const soloist = otherPlayer(desk);
   const other = soloist ? firstName(soloist) : "the soloist";
-  const rewrite = place?.rewrite ?? null;
+  const rewrite = written.find(({ id }) => id === rewriteId) ?? rewriteOf(written, bars);
   const cues = useCuesOver(bars);
   const { sourceHash, pieceId } = desk;
   // Not before the piece is judged: both would read every bar.
@@ -95,6 +106,7 @@ export function PassagePanel({
     forgetDraft(window.sessionStorage, { pieceId, sourceHash, ...barSpanOf(terms) });
     setDoing(looking);
     setSeesOthers(false);
+    onKept(bars);
     announce(sharing === "only_me" ? "Kept, for you alone." : `Kept. ${other} sees it.`);
     document.getElementById("passage")?.focus();
   };
@@ -154,6 +166,8 @@ export function PassagePanel({
       ) : rewrite && !seesOthers ? (
         <StandingRewrite
           {...{ desk, hands, rewrite, other, cues, pace }}
+          others={written.filter(({ id }) => id !== rewrite.id)}
+          onRewrite={onRewrite}
           strain={passage?.strain ?? null}
           settledPace={settledPace}
           onChange={() => setDoing({ kind: "writing", from: rewrite.terms })}

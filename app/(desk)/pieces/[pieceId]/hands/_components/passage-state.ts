@@ -9,12 +9,18 @@ export interface Bars {
 
 export const sharesBars = (a: Bars, b: Bars): boolean => a.fromBar <= b.toBar && b.fromBar <= a.toBar;
 
-/** The rewrite that a pianist plays in some bars, or means to: of two the one that stands, then the later. */
-export function rewriteOf(rewrites: readonly DeskRewrite[], bars: Bars): DeskRewrite | null {
-  const here = rewrites.filter(
+/** Everything that is written for some bars and not taken off. */
+export function rewritesOver(rewrites: readonly DeskRewrite[], bars: Bars): DeskRewrite[] {
+  return rewrites.filter(
     (rewrite) => rewrite.takenOffAt === null && !rewrite.isStale && sharesBars(rewrite, bars),
   );
-  return here.find(({ stands }) => stands) ?? here.at(-1) ?? null;
+}
+
+/** The rewrite that a pianist plays in some bars, or means to: what waits for an answer, what stands, then the latest. */
+export function rewriteOf(rewrites: readonly DeskRewrite[], bars: Bars): DeskRewrite | null {
+  const here = rewritesOver(rewrites, bars);
+  const waits = here.find(({ proposal }) => proposal?.state === "open");
+  return waits ?? here.find(({ stands }) => stands) ?? here.at(-1) ?? null;
 }
 
 /** Whether something was decided about its bars: a rewrite that the pianist plays, or the print after all. */

@@ -27,6 +27,7 @@ export function StandingRewrite({
   desk,
   hands,
   rewrite,
+  others,
   other,
   cues,
   pace,
@@ -34,10 +35,13 @@ export function StandingRewrite({
   strain,
   onChange,
   onOthers,
+  onRewrite,
 }: {
   desk: Desk;
   hands: HandsProfile;
   rewrite: DeskRewrite;
+  /** What else is written for these bars. */
+  others: readonly DeskRewrite[];
   other: string;
   cues: readonly string[];
   pace: number;
@@ -46,6 +50,7 @@ export function StandingRewrite({
   onChange: () => void;
   /** To the suggestions. */
   onOthers: () => void;
+  onRewrite: (rewriteId: string) => void;
 }) {
   const [isSharing, setIsSharing] = useState(false);
   const { run, isBusy, problem } = useAction();
@@ -81,6 +86,16 @@ export function StandingRewrite({
         >
           <RewriteAnswers desk={desk} rewrite={rewrite} />
         </OssiaFrame>
+      )}
+      {others.length > 0 && (
+        <div className={styles.others}>
+          <span>Also written for these bars:</span>
+          {others.map((one) => (
+            <Button key={one.id} small kind="bare" onClick={() => onRewrite(one.id)}>
+              Rewrite {one.number}, {sayStanding(one, other)}
+            </Button>
+          ))}
+        </div>
       )}
       {assessed.problem && <SayProblem>{assessed.problem}</SayProblem>}
       {!rewrite.isAsPrinted && assessed.value && heard && (
