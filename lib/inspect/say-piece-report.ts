@@ -35,7 +35,7 @@ export function toPieceReport({ read, checks, isWhole }: InspectedPiece): PieceR
     holds: {
       files: read.files.size,
       sources: piece.sources.length,
-      proposals: archive.proposals.length,
+      proposals: archive.proposals.length + archive.rewriteProposals.length,
       "rest needs": archive.needs.length,
       ...Object.fromEntries(Object.entries(archive.room).map(([map, records]) => [map, records.length])),
       performances: archive.performances.length,

@@ -66,7 +66,8 @@ function toPreview({ archive, piece }: ReadPieceArchive): PieceFilePreview {
     ...{ title, movement, composer, hash },
     people: people.map(({ key, name, role, leftAt }) => ({ key, name, role, hasLeft: leftAt !== null })),
     counts: {
-      ...{ sources: sources.length, proposals: archive.proposals.length },
+      sources: sources.length,
+      proposals: archive.proposals.length + archive.rewriteProposals.length,
       ...{ comments: archive.room.comments.length, performances: archive.performances.length },
     },
     editions: archive.editions.map(({ number, hash: edition, frozenAt, approvals }) => ({
