@@ -13,6 +13,7 @@ import { findKeyFaults } from "./find-key-faults";
 import { findRewriteFaults } from "./find-rewrite-faults";
 import type { PieceArchive, PieceEdition } from "./piece-archive";
 import { hashPiece, listsOf, pieceName } from "./piece-entries";
+import { isPages } from "./printed-pages";
 import type { ReadPieceArchive } from "./read-piece-archive";
 import { sealOf } from "./seal";
 
@@ -114,7 +115,7 @@ function findSealFaults({ manifest, files, piece }: ReadPieceArchive): string[] 
 
 function findPieceFaults({ piece, files }: ReadPieceArchive): string[] {
   const named = new Map(Object.entries(piece.files));
-  const others = [...files].filter(([name]) => name !== manifestName && name !== pieceName);
+  const others = [...files].filter(([name]) => name !== manifestName && name !== pieceName && !isPages(name));
   return [
     ...(isOwnHash(piece) ? [] : [`${pieceName} is not what was packed: it has another hash than it says.`]),
     ...others.flatMap(([name, bytes]) =>

@@ -37,4 +37,9 @@ export interface PieceArchive {
   readonly trail: readonly ArchivedTrailEntry[];
   /** № 1 first. */
   readonly editions: readonly PieceEdition[];
+  /**
+   * PDFs of printed pages, by the names that `pagesName` gives. They are listed and sealed with the other files, but not under
+   * the hash of the piece: a newer engraver may print the same edition otherwise. None when it is not said.
+   */
+  readonly pages?: ReadonlyMap<string, Uint8Array>;
 }

@@ -79,6 +79,7 @@ export function pieceEntries(archive: PieceArchive): Map<string, Uint8Array> {
   const unsigned = { schema: 1 as const, ...piece, editionCount: editions.length, files: hashes };
   const hash = hashPiece(unsigned);
   files.set(pieceName, json({ ...unsigned, hash }));
+  for (const [name, bytes] of archive.pages ?? []) files.set(name, bytes);
   return files.set(manifestName, json(manifestOf({ title: piece.title, hash }, files)));
 }
 

@@ -21,10 +21,14 @@ The whole piece, as its players left it. ${sayEditions(editions.length)}
   editions/N/played.musicxml     the edition as it is played, cuts carried out (MusicXML 4.0)
   performances.json              where each edition was played, and how long it took
   trail.json                     what was done, by whom and when
+  pages/                         the newest edition as it prints on A4, for the pianist and the soloist (PDF)
   schemas/                       the JSON Schema of these files
   manifest.json                  every file with its length and its SHA-256, sealed by a SHA-256 of its own
 
-There are no PDF files in here: pages are printed from an edition, and depend on paper and size.
+The PDF files are printed from the newest edition whenever a piece is packed. manifest.json lists them like all others, but
+the hash of the piece does not stand for them: another version of the program may print the same edition otherwise. They
+are left out where it could not be printed, and are not brought back in. Other papers and sizes, and the pages of earlier
+editions, are printed by the program.
 
 How to read it
   A place is a bar, counted from 0 in the order of the page, and an offset from its beginning in quarter notes, as an

@@ -16,6 +16,7 @@ import {
   type PieceManifest,
   pieceManifestSchema,
 } from "./piece-schemas";
+import { isPages } from "./printed-pages";
 
 /** Of one file of JSON: the comments of a full room are 20 MB. The figure is ours. */
 const mostJsonBytes = 40_000_000;
@@ -85,14 +86,18 @@ function readAll(reader: FileReader): Omit<ReadPieceArchive, "files"> | null {
   const editions = readEditions(reader, piece?.editionCount ?? 0);
   if (manifest === null || piece === null || lists === null || editions === null) return null;
   const { schema: _schema, files: _files, hash: _hash, editionCount: _count, ...about } = piece;
-  const archive = { piece: about, bytes: findSources(reader.files, piece), ...lists, editions };
+  const pages = new Map([...reader.files].filter(([name]) => isPages(name)));
+  const archive = {
+    ...{ piece: about, bytes: findSources(reader.files, piece), ...lists, editions },
+    ...(pages.size > 0 && { pages }),
+  };
   return { archive, manifest, piece };
 }
 
 const noRewrites = { proposals: [], rewrites: [] };
 const noHints = { hints: [] };
 
-function readLists(reader: FileReader): Omit<PieceArchive, "piece" | "bytes" | "editions"> | null {
+function readLists(reader: FileReader): Omit<PieceArchive, "piece" | "bytes" | "editions" | "pages"> | null {
   const read = <Schema extends z.ZodType>({ name, schema }: { name: string; schema: Schema }) =>
     reader.json(name, schema);
   const proposals = read(listFiles.proposals);

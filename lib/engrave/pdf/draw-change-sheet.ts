@@ -27,6 +27,7 @@ export async function drawChangeSheet(
     title: `What changed · ${nameEdition(titleBlock)}`,
     author: titleBlock.composer ?? "",
     subject: "What changed from the edition before",
+    on: titleBlock.frozenOn,
   });
   pages.addPage();
   new ChangeSheet(pages, input).draw();

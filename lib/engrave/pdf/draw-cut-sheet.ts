@@ -31,6 +31,7 @@ export async function drawCutSheet(toolkit: Engraver["toolkit"], input: CutSheet
     title: `Cut sheet · ${nameEdition(titleBlock)}`,
     author: titleBlock.composer ?? "",
     subject: "Cut sheet",
+    on: input.titleBlock.frozenOn,
   });
   pages.addPage();
   new CutSheet(pages, input, score).draw(joins);

@@ -22,6 +22,7 @@ export async function drawEdition(
     title: nameEdition(titleBlock),
     author: titleBlock.composer ?? "",
     subject: options.reader === "pianist" ? "Solo and piano" : "Solo part",
+    on: titleBlock.frozenOn,
   });
   for (const { number, systems, head, foot } of pages) {
     pdf.addPage();

@@ -16,7 +16,13 @@ export class PdfPages {
   constructor(
     private readonly fonts: PrintFonts,
     readonly shape: PageShape,
-    about: { readonly title: string; readonly author: string; readonly subject: string },
+    about: {
+      readonly title: string;
+      readonly author: string;
+      readonly subject: string;
+      /** ISO date of what is printed: the same edition prints to the same bytes on any day. */
+      readonly on: string;
+    },
   ) {
     this.type = new TypeSetter(fonts);
     this.document = new PDFDocument({
@@ -26,7 +32,10 @@ export class PdfPages {
       pdfVersion: "1.7",
       // A reader that speaks finds headings, and pictures of music with their bars.
       tagged: true,
-      info: { Title: about.title, Author: about.author, Subject: about.subject, Creator: "Colla Parte" },
+      info: {
+        ...{ Title: about.title, Author: about.author, Subject: about.subject, Creator: "Colla Parte" },
+        CreationDate: dayOf(about.on),
+      },
     });
     for (const [face, file] of Object.entries(fonts.files)) this.document.registerFont(face, file);
     this.finished = collect(this.document);
@@ -116,6 +125,12 @@ export class PdfPages {
     this.document.end();
     return this.finished;
   }
+}
+
+/** Midnight of a day; the first that computers count where there is none. */
+function dayOf(iso: string): Date {
+  const time = Date.parse(`${iso.slice(0, 10)}T00:00:00Z`);
+  return new Date(Number.isNaN(time) ? 0 : time);
 }
 
 function collect(document: PDFKit.PDFDocument): Promise<Uint8Array> {

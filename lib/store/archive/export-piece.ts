@@ -1,12 +1,12 @@
-import { writePieceArchive } from "@/lib/archive/write-piece-archive";
 import { failure, type Result, success } from "@/lib/score/result";
 import { takeTry } from "../auth/rate-limit";
 import { database } from "../database";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
+import { packInThread } from "./pack-in-thread";
+import { printNewest } from "./print-newest";
 import { readWholePiece } from "./read-whole-piece";
-import { toPieceArchive } from "./to-piece-archive";
 
 export interface ExportedPiece {
   /** For the name of the file. */
@@ -22,6 +22,7 @@ export interface ExportedPiece {
 export async function exportPiece(
   viewer: Viewer,
   pieceId: string,
+  { withPages = false }: { readonly withPages?: boolean } = {},
 ): Promise<Result<ExportedPiece, StoreProblem>> {
   const membership = await readMembership(viewer, pieceId, "take-away");
   if (!membership.ok) return membership;
@@ -31,5 +32,6 @@ export async function exportPiece(
     isolationLevel: "RepeatableRead",
   });
   if (!row) return failure({ kind: "not-found" });
-  return success({ title: row.title, bytes: writePieceArchive(await toPieceArchive(row)) });
+  const pages = withPages ? await printNewest(row) : new Map<string, Uint8Array>();
+  return success({ title: row.title, bytes: await packInThread({ row, pages }) });
 }

@@ -6,6 +6,11 @@ import { insideLine } from "@/lib/engrave/pdf/title-block";
 import type { PieceRecord } from "../pieces/piece-record";
 import type { EditionRecord } from "./edition-record";
 
+/** What of an edition is printed. */
+type PrintedEditionRecord = Pick<EditionRecord, "number" | "hash" | "frozenAt" | "content"> & {
+  readonly approvals: readonly Pick<EditionRecord["approvals"][number], "name" | "role" | "at">[];
+};
+
 /** An edition with its music, from which pages are made. */
 export interface EditionPrint {
   readonly piece: Pick<PieceRecord, "title" | "movement" | "composer" | "soloInstrument">;
@@ -19,7 +24,7 @@ export interface EditionPrint {
  * @param pinnedBars bars of the source, by index, that begin a page because a player decided so.
  */
 export function printInputOf(
-  { piece, edition, source }: EditionPrint,
+  { piece, edition, source }: Omit<EditionPrint, "edition"> & { readonly edition: PrintedEditionRecord },
   options: PrintOptions,
   pinnedBars: readonly number[],
 ): PrintInput {
@@ -34,7 +39,10 @@ export function printInputOf(
 }
 
 /** What stands over the music of an edition, and at its foot. */
-export function titleBlockOf(piece: EditionPrint["piece"], edition: EditionRecord): TitleBlock {
+export function titleBlockOf(
+  piece: EditionPrint["piece"],
+  edition: Omit<PrintedEditionRecord, "content">,
+): TitleBlock {
   const { title, movement, composer, soloInstrument } = piece;
   return {
     ...{ title, movement, composer, soloInstrument },

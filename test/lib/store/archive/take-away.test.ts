@@ -66,6 +66,24 @@ describe("the demo, taken along", () => {
     expect(Buffer.compare(again.bytes, bytes)).toBe(0);
   });
 
+  test("holds the newest edition for both players on paper, the same to the byte wherever it is taken from", async () => {
+    const withPages = valued(await exportPiece(nerys, pieceId, { withPages: true })).bytes;
+    const files = unzipSync(withPages);
+    const names = Object.keys(files).filter((name) => name.startsWith("pages/"));
+    expect(names).toEqual(["pages/edition-1-pianist.pdf", "pages/edition-1-soloist.pdf"]);
+    for (const name of names) expect(strFromU8(files[name]!.slice(0, 5))).toBe("%PDF-");
+    const hashOf = (archive: Uint8Array) => JSON.parse(strFromU8(unzipSync(archive)["piece.json"]!)).hash;
+    expect(hashOf(withPages)).toBe(hashOf(bytes));
+    const another = await bringPerson("Yvo Lindqvist");
+    const brought = valued(await importPiece(another, { who: "p2" }, withPages));
+    const again = valued(await exportPiece(another, brought.pieceId, { withPages: true }));
+    expect(Buffer.compare(again.bytes, withPages)).toBe(0);
+    // Nothing that could not be printed again is lost with them.
+    expect(Buffer.compare(valued(await exportPiece(another, brought.pieceId)).bytes, bytes)).toBe(0);
+    const other = { ...files, [names[0]!]: files[names[1]!]! };
+    expect(valued(await lookIntoPieceFile(another, new Uint8Array(zipSync(other)))).isWhole).toBe(false);
+  });
+
   test("comes in with its editions as they were, and with people who are names", async () => {
     const another = await bringPerson("Ottla Fenn");
     const brought = valued(await importPiece(another, { who: "p1" }, bytes)).pieceId;

@@ -9,7 +9,7 @@ export async function GET(
 ): Promise<Response> {
   const { pieceId } = await params;
   return forViewer(
-    (viewer) => exportPiece(viewer, pieceId),
+    (viewer) => exportPiece(viewer, pieceId, { withPages: true }),
     ({ title, bytes }) => {
       const plain = title.replace(/[\\/:*?"<>|]/g, " ").trim();
       return download(bytes, { name: `${plain}, the whole piece.zip`, type: "application/zip" });
