@@ -151,8 +151,3 @@ export function readCue(text: string): string[] | null {
   }
   return keys.length === 0 ? null : keys;
 }
-
-/** The instrument under a key; null for a key of another time. */
-export function findCueInstrument(key: string): CueInstrument | null {
-  return cueInstruments.find((one) => one.key === key) ?? null;
-}

@@ -1,4 +1,4 @@
-import type { Browser, Locator, Page } from "playwright-core";
+import type { Browser, Locator } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readTempoMap } from "@/lib/score/tempo-map";
 import { barsAroundJoin } from "@/lib/sound/listen-request";
@@ -9,6 +9,7 @@ import { type RunningProduct, startProduct } from "@/test/setup/start-product";
 import { concertino, cutOf } from "../lib/cuts/join/hear-concertino";
 import { type Hearing, hearPage } from "./hearing";
 import { Line } from "./line";
+import { listKept } from "./list-kept";
 import { loadDemoInto } from "./load-demo-into";
 import { Person } from "./person";
 
@@ -202,12 +203,3 @@ describe.skipIf(!executable)("listening to a piece", () => {
     await line.takeDown();
   });
 });
-
-/** Addresses of everything that this browser keeps for the time without a connection. */
-function listKept(page: Page): Promise<string[]> {
-  return page.evaluate(async () => {
-    const note = await caches.match("/.kept/list");
-    const list = (await note?.json()) as { pieces: { parts: { address: string }[] }[] } | undefined;
-    return list?.pieces.flatMap(({ parts }) => parts.map(({ address }) => address)) ?? [];
-  });
-}
