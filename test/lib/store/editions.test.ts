@@ -173,7 +173,9 @@ describe("an edition", () => {
   test("stays when a cut is reopened, and the next one says what changed", async () => {
     const cut = await agreeCut(9, 15);
     await freeze();
-    valued(await reopenProposal(duo.soloist, duo.pieceId, { proposalId: cut.id, reason: "The jury wants it." }));
+    valued(
+      await reopenProposal(duo.soloist, duo.pieceId, { proposalId: cut.id, reason: "The jury wants it." }),
+    );
     expect(await working()).toMatchObject({ number: 2, content: { cuts: [] }, canFreeze: true });
     await freeze();
     const editions = valued(await listEditions(duo.coach, duo.pieceId));

@@ -245,7 +245,10 @@ describe("taking back and reopening", () => {
     );
     valued(await answerProposal(duo.soloist, duo.pieceId, agree(proposal)));
     valued(
-      await reopenProposal(duo.pianist, duo.pieceId, { proposalId: proposal.id, reason: "The jury wants it." }),
+      await reopenProposal(duo.pianist, duo.pieceId, {
+        proposalId: proposal.id,
+        reason: "The jury wants it.",
+      }),
     );
     expect(await states()).toEqual(["reopened"]);
     expect(kindOf(await proposeCut(duo.soloist, duo.pieceId, cutOf(duo, 10, 12)))).toBe("done");
