@@ -28,7 +28,11 @@ export function readEditionArchive(bytes: Uint8Array): Result<ReadArchive, Archi
   if (!isZip(bytes)) return failure({ kind: "not-an-archive" });
   const unpacked = readArchive(bytes, archiveLimits);
   if (!unpacked.ok) return failure({ kind: "not-unpacked", problem: unpacked.problem });
-  const files = unpacked.value;
+  return readEditionFiles(unpacked.value);
+}
+
+/** The same from the files of an archive. */
+export function readEditionFiles(files: ReadArchive["files"]): Result<ReadArchive, ArchiveProblem> {
   const manifest = readJsonEntry(files, manifestName, manifestSchema, archiveLimits.jsonBytes);
   if (!manifest.ok) return manifest;
   const editions = readEditions(files, manifest.value.edition.number);
