@@ -128,7 +128,8 @@ function rockedWith(events: readonly BarEvent[], at: Quarters, key: number | und
     if (event.tremolo === null || !soundsAt(event, at)) continue;
     const sides = [event.pitches, event.tremolo.other].map((side) => side.map(midiOf));
     const [own, other] = sides[0]?.includes(key ?? -1) ? sides : sides.toReversed();
-    if (own?.includes(key ?? -1)) for (const each of other ?? []) others.add(each);
+    if (!own?.includes(key ?? -1)) continue;
+    for (const each of other ?? []) if (!own.includes(each)) others.add(each);
   }
   return others;
 }
