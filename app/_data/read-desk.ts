@@ -13,6 +13,7 @@ import { readPiece } from "@/lib/store/pieces/read-piece";
 import { type PieceScore, readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listRestNeeds } from "@/lib/store/rests/list-rest-needs";
+import { readStandingRewrites } from "@/lib/store/rewrites/read-standing";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
 import { may } from "@/lib/store/who-may";
@@ -40,13 +41,15 @@ export const readPieceOnce = cache((userId: string, pieceId: string) => readPiec
 export async function readDesk(viewer: Viewer, pieceId: string): Promise<Result<Desk, StoreProblem>> {
   const piece = await readPieceOnce(viewer.userId, pieceId);
   if (!piece.ok) return piece;
-  const [music, proposals, rests] = await Promise.all([
+  const [music, proposals, rewrites, rests] = await Promise.all([
     readPieceScore(viewer, pieceId),
     listProposals(viewer, pieceId),
+    readStandingRewrites(viewer, pieceId),
     may(piece.value.myRole, "read-discussion") ? listRestNeeds(viewer, pieceId) : success([]),
   ]);
   if (!music.ok) return music;
   if (!proposals.ok) return proposals;
+  if (!rewrites.ok) return rewrites;
   if (!rests.ok) return rests;
   const inTime = inTimeOf(piece.value, music.value);
   const people = listPeople(piece.value, [
@@ -60,10 +63,15 @@ export async function readDesk(viewer: Viewer, pieceId: string): Promise<Result<
   const needs = rests.value
     .filter(({ removedAt, terms }) => removedAt === null && terms.sourceHash === sourceHash)
     .map(toRestNeed);
-  return success({ ...layOutDesk(piece.value, music.value, about), needs });
+  const rewritesStamp = rewrites.value.map(({ termsHash }) => termsHash).join(" ");
+  return success({ ...layOutDesk(piece.value, music.value, about), needs, rewritesStamp });
 }
 
-function layOutDesk(piece: PieceRecord, music: PieceScore, about: CutsOf): Omit<Desk, "needs"> {
+function layOutDesk(
+  piece: PieceRecord,
+  music: PieceScore,
+  about: CutsOf,
+): Omit<Desk, "needs" | "rewritesStamp"> {
   const { inTime, people, me } = about;
   const { score } = inTime;
   const soloName = piece.soloInstrument || findSoloPart(score)?.name || "Solo";

@@ -133,6 +133,8 @@ export interface Desk {
   readonly sourceHash: string;
   /** Changes when the engraved music does: with the file and the roles of its parts. */
   readonly musicStamp: string;
+  /** Changes when what the pianist plays instead of the print does, as far as it is told or agreed. */
+  readonly rewritesStamp: string;
   readonly me: DeskPerson;
   readonly people: readonly DeskPerson[];
   readonly may: { readonly propose: boolean; readonly comment: boolean; readonly readDiscussion: boolean };

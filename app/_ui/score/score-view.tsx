@@ -28,7 +28,7 @@ export type Reading = "open" | "folded" | "as-it-will-read";
  * The engraved score. It scrolls by itself; systems are fetched as they come near; bars are marked on it.
  *
  * @param goTo a bar that is taken to an edge of the view each time `turn` changes.
- * @param stamp `music` changes when the file or the roles of its parts do, `cuts` when the agreed cuts do.
+ * @param stamp `music` changes when the file or the roles of its parts do, `decided` when agreed cuts or standing rewrites do.
  */
 export function ScoreView({
   pieceId,
@@ -51,7 +51,7 @@ export function ScoreView({
 }: {
   pieceId: string;
   reading: Reading;
-  stamp: { readonly music: string; readonly cuts: string };
+  stamp: { readonly music: string; readonly decided: string };
   bars: readonly { readonly label: string; readonly solo: string }[];
   cuts: readonly ScoreCut[];
   pins: readonly BarPin[];
@@ -78,7 +78,7 @@ export function ScoreView({
     pieceId,
     isAsRead ? "as-it-will-read" : "open",
     layout,
-    isAsRead ? `${stamp.music} ${stamp.cuts}` : stamp.music,
+    isAsRead ? `${stamp.music} ${stamp.decided}` : stamp.music,
   );
   const [unfolded, setUnfolded] = useState<ReadonlySet<string>>(new Set());
   const { engraving } = state;

@@ -1,11 +1,13 @@
 import { z } from "zod";
 import type { CutTerms } from "@/lib/edition/cut-terms";
 import { hashTerms } from "@/lib/edition/hash-terms";
+import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import { engraveScreen } from "@/lib/engrave/engraver";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
 import type { ScreenEngraving } from "@/lib/engrave/screen-engraving";
 import { type Result, success } from "@/lib/score/result";
 import { database } from "../database";
+import { findAgreedRewrites } from "../editions/agreed-rewrites";
 import { findAgreedCuts } from "../editions/working-edition";
 import { parseInput } from "../parse-input";
 import { findMainSource, type MainSource } from "../pieces/score-of-source";
@@ -52,47 +54,59 @@ export async function engravePiece(
   if (!membership.ok) return membership;
   const source = await findMainSource(pieceId);
   const { view, layout } = asked.value;
-  const cuts = view === "as-it-will-read" ? await findAgreedCuts(pieceId) : [];
-  const key = keyOf(source, cuts, layout, view);
+  const drawn = { source, layout, view, ...(await findDecided(pieceId, source, view)) };
+  const key = keyOf(drawn);
   const kept = await findEngraving(pieceId, key);
   if (kept) return success({ state: "ready", summary: kept });
-  const job = joinJob(`${pieceId} ${key}`, (report) =>
-    engrave({ pieceId, key, source, cuts, layout, view }, report),
-  );
+  const job = joinJob(`${pieceId} ${key}`, (report) => engrave({ pieceId, key, ...drawn }, report));
   const done = await Promise.race([job.done, pause()]);
   if (done === "waiting") return success({ state: "working", progress: job.progress });
   return done.ok ? success({ state: "ready", summary: done.value }) : done;
 }
 
-/** Everything that decides what the engraving looks like. */
-function keyOf(
+/** What both have decided, where it is drawn: rewrites of another file than the piece's do not fit its bars. */
+async function findDecided(
+  pieceId: string,
   source: MainSource,
-  cuts: readonly CutTerms[],
-  layout: ScreenLayout,
   view: EngravingView,
-): string {
-  const partIds = findDrawnParts(source.partRoles, view === "solo");
-  const drawn = { source: source.hash, partIds, cuts, layout, engraver: engraverVersion };
-  return hashTerms(view === "solo" ? { ...drawn, condensesRests: true } : drawn);
+): Promise<Pick<Drawn, "cuts" | "rewrites">> {
+  if (view !== "as-it-will-read") return { cuts: [], rewrites: [] };
+  const rewrites = await findAgreedRewrites(pieceId, database());
+  return {
+    cuts: await findAgreedCuts(pieceId),
+    rewrites: rewrites.filter(({ sourceHash }) => sourceHash === source.hash),
+  };
 }
 
-interface Engraving {
-  readonly pieceId: string;
-  readonly key: string;
+/** Everything that decides what the engraving looks like. */
+interface Drawn {
   readonly source: MainSource;
   readonly cuts: readonly CutTerms[];
+  readonly rewrites: readonly RewriteTerms[];
   readonly layout: ScreenLayout;
   readonly view: EngravingView;
 }
 
+function keyOf({ source, cuts, rewrites, layout, view }: Drawn): string {
+  const partIds = findDrawnParts(source.partRoles, view === "solo");
+  const drawn = { source: source.hash, partIds, cuts, layout, engraver: engraverVersion };
+  if (rewrites.length > 0) return hashTerms({ ...drawn, rewrites });
+  return hashTerms(view === "solo" ? { ...drawn, condensesRests: true } : drawn);
+}
+
+interface Engraving extends Drawn {
+  readonly pieceId: string;
+  readonly key: string;
+}
+
 async function engrave(
-  { pieceId, key, source, cuts, layout, view }: Engraving,
+  { pieceId, key, source, cuts, rewrites, layout, view }: Engraving,
   report: (progress: number) => void,
 ): Promise<EngravingSummary> {
   const { bytes } = await database().sourceBytes.findUniqueOrThrow({ where: { sourceId: source.id } });
   const isSoloAlone = view === "solo";
   const partIds = findDrawnParts(source.partRoles, isSoloAlone);
-  const { musicXml, sourceBars } = await writeInThread({ bytes, partIds, cuts });
+  const { musicXml, sourceBars } = await writeInThread({ bytes, partIds, cuts, rewrites });
   const engraving = await engraveScreen({
     ...{ musicXml, layout, onProgress: report },
     condensesRests: isSoloAlone,

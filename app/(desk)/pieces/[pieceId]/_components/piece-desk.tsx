@@ -184,9 +184,9 @@ function useLookFromAddress(desk: Desk, look: (looked: Looked) => void) {
   }, [asked]);
 }
 
-function stampOf({ cuts, musicStamp }: Desk): { music: string; cuts: string } {
+function stampOf({ cuts, musicStamp, rewritesStamp }: Desk): { music: string; decided: string } {
   const agreed = cuts.filter(({ state }) => state === "agreed").map(({ termsHash }) => termsHash);
-  return { music: musicStamp, cuts: agreed.sort().join(" ") };
+  return { music: musicStamp, decided: [...agreed.sort(), rewritesStamp].join(" ") };
 }
 
 /** What is marked, drafted or looked at, on the strip. */
