@@ -20,7 +20,7 @@ const hardest: readonly (readonly [file: string, bars: string])[] = [
     "solo-piano/dobrzynski_monbar_16_aria.mxl",
     "169–177 repeated note, left; 188–193 run, left; 123–133 run, right",
   ],
-  ["solo-piano/mlynarski_op11_1.mxl", "7–7 stretch, left; 119–119 repeated note, left; 3–4 stretch, left"],
+  ["solo-piano/mlynarski_op11_1.mxl", "7–7 stretch, left; 117–119 run, left; 3–4 stretch, left"],
   ["solo-piano/wieniawski_op14_2.mxl", "15–15 stretch, left"],
   ["solo-piano/wieniawski_op22_1.mxl", "144–150 leap, left; 240–240 leap, left; 246–248 leap, left"],
   ["solo-piano/wieniawski_op22_2.mxl", "83–87 run, left; 15–15 stretch, left; 42–42 run, left"],

@@ -54,7 +54,7 @@ function loadOfSide(
     if (side === "under" ? lowest >= from : highest < from) continue;
     const place = count % (size - 1);
     if (count >= size - 1 && !isBefore) {
-      load = Math.max(load, (size - 1) / ((seconds - (before[place] as number)) * limit));
+      load = Math.max(load, (size - 1) / (seconds - (before[place] as number)) / limit);
       if (load >= enough) return enough;
     }
     before[place] = seconds;
