@@ -1,4 +1,4 @@
-import { finishSteps, type Steps } from "@/lib/score/steps";
+import type { Steps } from "@/lib/score/steps";
 import { type BarEvent, writeEvents } from "./bar-event";
 import { addFidelity, beatsOf, compareBar, type Fidelity, lossOf, wholeFidelity } from "./fidelity";
 import type { BarToRewrite, Operator } from "./operators/operator";
@@ -87,27 +87,18 @@ interface Version {
   readonly loss: number;
 }
 
-/**
- * The best ways of writing a passage so that it lies under the hands: of all versions of its bars, those that keep the
- * load under `wishedLoad` with the least loss to the listener; where none does, those that come nearest. Exact over the
- * versions of each bar, which are found by doing up to three things to it.
- *
- * @param count how many; each does something else than those before it. Fewer when there is nothing else to do.
- */
-export function chooseRewrites(
-  bars: readonly PrintedBar[],
-  judgeBar: JudgeBar,
-  wish: RewriteWish,
-): ChosenRewrite[] {
-  return finishSteps(chooseRewritesInSteps(bars, judgeBar, wish));
-}
-
 export interface RewriteWish {
+  /** Of the hands, 1 where it stops being comfortable. */
   readonly wishedLoad: number;
+  /** How many ways; each does something else than those before it. Fewer when there is nothing else to do. */
   readonly count: number;
 }
 
-/** The same, a bar at a time, so that it can be left. */
+/**
+ * The best ways of writing a passage so that it lies under the hands: of all versions of its bars, those that keep the
+ * load under `wishedLoad` with the least loss to the listener; where none does, those that come nearest. Exact over the
+ * versions of each bar, which are found by doing up to three things to it. A bar at a time, so that it can be left.
+ */
 export function* chooseRewritesInSteps(
   bars: readonly PrintedBar[],
   judgeBar: JudgeBar,
