@@ -108,16 +108,16 @@ function shorten(node: XmlElement): void {
     if (inner.kind === "element") shorten(inner);
     else if (inner.kind === "text" && inner.text.length > longestText)
       inner.text = `${inner.text.slice(0, longestText)}…`;
-    if (inner.kind === "text" && node.name === "words" && inner.text.length > longestLine)
-      inner.text = breakLines(inner.text);
+    if (inner.kind === "text" && node.name === "words") inner.text = breakLines(inner.text);
   }
 }
 
 /** Lines that the text has stay; some files write a break as "\\n". */
 function breakLines(text: string): string {
+  if (text.length <= longestLine && !text.includes("\\n")) return text;
   const lines = text.split(/\n|\\n/).flatMap((line) => {
     const broken: string[] = [];
-    for (const word of line.split(/\s+/)) {
+    for (const word of line.trim().split(/\s+/).flatMap(breakWord)) {
       const last = broken.at(-1);
       if (last === undefined || last.length + word.length >= longestLine) broken.push(word);
       else broken[broken.length - 1] = `${last} ${word}`;
@@ -126,3 +126,7 @@ function breakLines(text: string): string {
   });
   return lines.join("\n");
 }
+
+/** A word that is longer than a line, which no word is. */
+const breakWord = (word: string): string[] =>
+  word.length <= longestLine ? [word] : (word.match(new RegExp(`.{1,${longestLine}}`, "gu")) ?? []);

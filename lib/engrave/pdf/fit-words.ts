@@ -114,7 +114,7 @@ function findPlace(box: WordBox, taken: readonly PictureSign[], away: -1 | 0 | 1
   const stays = { x: 0, y: 0 };
   if (isFree(stays)) return stays;
   for (let lines = 0; lines <= (away === 0 ? 0 : mostLines); lines += 1) {
-    const y = away * lines * box.line;
+    const y = lines === 0 ? 0 : away * lines * box.line;
     if (lines > 0 && isFree({ x: 0, y })) return { x: 0, y };
     const aside = asides(box, taken)
       .filter((x) => box.left + x >= 0 && box.right + x <= width)

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { readMarkStyle } from "@/lib/engrave/mark-style";
 import { normaliseForEngraving } from "@/lib/engrave/normalise";
 import { textOf } from "@/lib/musicxml/xml-tree";
 import { all, bars, direction, note, source, xml } from "../musicxml/cut/small-source";
@@ -41,7 +42,34 @@ describe("normaliseForEngraving", () => {
   it("cuts words short that are no words", () => {
     const tree = source([direction(`<words>${"x".repeat(100_000)}</words>`) + whole("C5")]);
     normaliseForEngraving(tree, { firstLabels: "short" });
-    expect(textOf(all(tree.root, "words")[0] ?? null)).toHaveLength(201);
+    const lines = textOf(all(tree.root, "words")[0] ?? null).split("\n");
+    expect(lines.join("")).toHaveLength(201);
+    expect(lines).toHaveLength(4);
+  });
+
+  it.each([
+    ["dolce", ["dolce"]],
+    // As some files have it.
+    ["Più mosso e\\n con fuoco.", ["Più mosso e", "con fuoco."]],
+    [
+      "Who sings the second of the two arias goes from here to the same sign at the beginning",
+      ["Who sings the second of the two arias goes from here to the", "same sign at the beginning"],
+    ],
+  ])("sets “%s” in lines", (said, lines) => {
+    const tree = source([direction(`<words>${said}</words>`) + whole("C5")]);
+    normaliseForEngraving(tree, { firstLabels: "short" });
+    expect(textOf(all(tree.root, "words")[0] ?? null).split("\n")).toEqual(lines);
+  });
+
+  it("tells the engraver how the players' own words are set, and nothing of a source's", () => {
+    const words = (attributes: string) => {
+      const tree = source([direction(`<words ${attributes}>Fl.</words>`) + whole("C5")]);
+      normaliseForEngraving(tree, { firstLabels: "short" });
+      return readMarkStyle(all(tree.root, "words")[0]?.attributes.color);
+    };
+    expect(words('font-family="sans-serif" font-size="9"')).toEqual({ family: "sans-serif", factor: 0.75 });
+    expect(words('font-family="serif"')).toEqual({ family: "serif", factor: 1 });
+    expect(words('font-family="Times" font-size="9" color="#000164"')).toBeNull();
   });
 });
 
