@@ -12,12 +12,13 @@ export const toTheOtherHand: Operator = {
   words: "notes given to the other hand",
   apply: (events, bar) => {
     const { rightFromMidi, staffCount } = bar;
-    if (rightFromMidi === null) return null;
+    // Where both hands play from one staff, none is the other's.
+    if (rightFromMidi === null || staffCount < 2) return null;
     let shared: BarEvent[] | null = null;
     for (const event of events) {
       if (isRest(event) || event.tremolo !== null) continue;
       const isLeft = handOfStaff(event.staff, bar) === "left";
-      const staff = isLeft ? upperStaff : Math.max(2, staffCount);
+      const staff = isLeft ? upperStaff : staffCount;
       const leaves = (pitch: RewritePitch) =>
         isLeft ? midiOf(pitch) >= rightFromMidi : midiOf(pitch) < rightFromMidi;
       const leaving = event.pitches.filter(leaves);

@@ -3,7 +3,16 @@ import { describe, expect, test } from "vitest";
 import { hashText } from "@/lib/edition/hash-terms";
 import { rewriteTermsSchema } from "@/lib/edition/rewrite-terms";
 import { assessHands } from "@/lib/hands/assess-hands";
+import { readTree } from "@/lib/musicxml/read-tree";
+import { writeRewrites } from "@/lib/musicxml/rewrite/write-rewrites";
+import { scoreFromTree } from "@/lib/musicxml/score-from-tree";
+import { writeScore } from "@/lib/musicxml/write-score";
+import { type BarEvent, midiOf, soundedBy } from "@/lib/rewrites/bar-event";
+import { barsOfTerms } from "@/lib/rewrites/bars-of-terms";
 import { checkRewriteFit } from "@/lib/rewrites/check-rewrite-fit";
+import { readBarEvents } from "@/lib/rewrites/read-bar-events";
+import { assignRoles } from "@/lib/score/assign-roles";
+import { writeQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import { readTempoMap } from "@/lib/score/tempo-map";
 import { assessRewrite } from "@/lib/study/assess-rewrite";
@@ -53,4 +62,36 @@ describe("every rewrite that is offered", () => {
     // Music that is put together at random lies badly: where nothing is ever offered, nothing is held.
     expect(offered).toBeGreaterThan(0);
   });
+
+  test("is found again, note for note, in the music that it is written into", () => {
+    fc.assert(
+      fc.property(arbitraryReduction, arbitraryHands, (made, hands) => {
+        const tree = readTree(new TextEncoder().encode(writeScore(made)));
+        if (!tree.ok) throw new Error(tree.problem.kind);
+        const roles = Object.fromEntries(made.parts.map(({ id, role }) => [id, role]));
+        const score = assignRoles(scoreFromTree(tree.value).score, roles);
+        for (const { terms } of offersFor(score, hands, 1)) {
+          const written = writeRewrites(tree.value, score, [{ ...terms, shown: "in place" }]);
+          const again = assignRoles(scoreFromTree(written).score, roles);
+          expect(again.bars.map(({ length }) => length)).toEqual(score.bars.map(({ length }) => length));
+          for (const [index, bar] of barsOfTerms(terms).entries()) {
+            const found = keysOf(eventsIn(again, terms.from.barIndex + index));
+            expect(keysOf(bar).filter((key) => !found.includes(key))).toEqual([]);
+          }
+        }
+      }),
+      { numRuns: 20, endOnFailure: true },
+    );
+  });
 });
+
+/** Where keys are struck: staff, place, key. */
+const keysOf = (events: readonly BarEvent[]): string[] =>
+  events.flatMap((event) =>
+    soundedBy(event).map((pitch) => `${event.staff} ${writeQuarters(event.offset)} ${midiOf(pitch)}`),
+  );
+
+function eventsIn(score: Score, barIndex: number): BarEvent[] {
+  const part = score.parts.find(({ role }) => role === "reduction");
+  return part ? readBarEvents(score, part, barIndex) : [];
+}
