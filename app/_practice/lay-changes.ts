@@ -39,15 +39,29 @@ export function layChanges(
   return [...byId.values()].sort((a, b) => a.at.localeCompare(b.at) || a.id.localeCompare(b.id));
 }
 
-/** Sent changes that the server's log shows: nothing of them need be kept any longer. */
+/** By then a page that is drawn from the server knows what was sent, in milliseconds. */
+const mostAge = 600_000;
+
+/**
+ * Sent changes of which nothing need be kept any longer: the server's log shows them, a later one overtook them, or they are
+ * so old that the log is to be believed, such as when it was changed on another device since.
+ *
+ * @param changes in the order in which they were made.
+ * @param now milliseconds since 1970.
+ */
 export function findShown(
   entries: readonly PracticeRecord[],
   changes: readonly PracticeChange[],
+  now: number,
 ): PracticeChange[] {
   const byId = new Map(entries.map((entry) => [entry.id, entry]));
-  return changes.filter((change) => {
+  const sent = changes.filter(({ isSent }) => isSent);
+  return sent.filter((change, index) => {
     const entry = byId.get(entryOf(change));
-    if (!change.isSent || !entry) return false;
-    return change.kind === "log" || (entry.removedAt !== null) === (change.kind === "take off");
+    // What the server's log does not have yet is all there is of it.
+    if (!entry) return false;
+    if (change.kind === "log" || now - change.madeAt > mostAge) return true;
+    const isOvertaken = sent.slice(index + 1).some((later) => entryOf(later) === entryOf(change));
+    return isOvertaken || (entry.removedAt !== null) === (change.kind === "take off");
   });
 }

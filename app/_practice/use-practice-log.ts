@@ -41,7 +41,7 @@ export function usePracticeLog(
   );
   useEffect(() => {
     if (!kept || !changes) return;
-    for (const { changeId } of findShown(entries, changes)) kept.letGo(changeId);
+    for (const { changeId } of findShown(entries, changes, Date.now())) kept.letGo(changeId);
   }, [kept, changes, entries]);
   const keep = useCallback(
     async (change: PracticeChange) => {

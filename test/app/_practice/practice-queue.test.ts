@@ -142,10 +142,18 @@ describe("the log on the screen", () => {
 
   test("forgets what was sent only once the server's log shows it", () => {
     const changes = [sent(logged(1)), sent(changed(2, "take off")), logged(3, uuid(8))];
-    const ids = (entries: PracticeRecord[]) =>
-      findShown(entries, changes).map(({ changeId }) => changeId.at(-1));
+    const ids = (entries: PracticeRecord[], after = 1000) =>
+      findShown(entries, changes, 1_800_000_000_000 + after).map(({ changeId }) => changeId.at(-1));
     expect(ids([])).toEqual([]);
     expect(ids([onServer(uuid(9))])).toEqual(["1"]);
     expect(ids([onServer(uuid(9), "2027-03-01T11:00:00.000Z"), onServer(uuid(8))])).toEqual(["1", "2"]);
+    // Brought back on another device: the log is believed after a while.
+    expect(ids([onServer(uuid(9))], 700_000)).toEqual(["1", "2"]);
+  });
+
+  test("forgets what a later change overtook", () => {
+    const changes = [sent(changed(2, "take off")), sent(changed(3, "bring back"))];
+    const found = findShown([onServer(uuid(9))], changes, 1_800_000_001_000);
+    expect(found.map(({ changeId }) => changeId.at(-1))).toEqual(["2", "3"]);
   });
 });
