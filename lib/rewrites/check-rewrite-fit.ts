@@ -16,9 +16,6 @@ import type { Score } from "@/lib/score/score";
 import { barSpanOf } from "./bars-of-terms";
 import { readBarEvents } from "./read-bar-events";
 
-/** A piano has two staves; some reductions are printed on more. */
-const fewestStaves = 2;
-
 interface Stretch {
   readonly start: Quarters;
   readonly end: Quarters;
@@ -92,7 +89,7 @@ function findBarFault(score: Score, part: Part, bar: Bar, all: readonly RewriteE
 }
 
 function findEventFault(part: Part, bar: Bar, { staff, pitches, tied }: RewriteEvent): string | null {
-  if (staff > Math.max(fewestStaves, part.staffCount))
+  if (staff > part.staffCount)
     return `A note of bar ${bar.label} stands on staff ${staff}, which ${part.name} does not have.`;
   if (tied.some((place) => place >= pitches.length)) return `A tie in bar ${bar.label} belongs to no note.`;
   return null;
