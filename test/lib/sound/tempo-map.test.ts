@@ -17,6 +17,7 @@ import {
   writeQuarters,
 } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
+import { shareTremolos } from "@/lib/score/share-tremolos";
 import { readTempoMap, type TempoMap } from "@/lib/score/tempo-map";
 import { writtenSeconds } from "@/lib/score/written-seconds";
 import { plainManner } from "@/lib/sound/listen-manner";
@@ -79,7 +80,10 @@ interface Compared {
 }
 
 /** Largest distance between what is scheduled and the clock; notes that wait for grace notes, tremolos and rolls aside. */
-function compareToClock(score: Score, map: TempoMap, cuts: readonly CutSpan[]): Compared {
+function compareToClock(printed: Score, map: TempoMap, cuts: readonly CutSpan[]): Compared {
+  // The sign on one note of a chord is meant for all of them.
+  const parts = printed.parts.map((part) => ({ ...part, notes: shareTremolos(part.notes) }));
+  const score = { ...printed, parts };
   const order = leaveOut(score, findPerformedOrder(score), cuts);
   const clock = clockOnsets(score, map, order);
   const waiting = waitingPlaces(score);
