@@ -43,7 +43,7 @@ export function EntryLine({
         {entry.note && <q>{entry.note}</q>}
         {isOff && <em>Taken off.</em>}
         {entry.isUnsent && entry.refusal === null && (
-          <em>Not sent. It stays here and goes when you are back.</em>
+          <em className={styles.unsent}>Not sent. It stays here and goes when you are back.</em>
         )}
         {entry.refusal && <em role="alert">Not kept: {entry.refusal}</em>}
       </span>
