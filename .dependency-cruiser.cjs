@@ -21,6 +21,7 @@ const mayUse = {
   room: ["score", "edition"],
   store: [
     "score",
+    "calendar",
     "musicxml",
     "harmony",
     "edition",

@@ -8,6 +8,7 @@ import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
 import { Sheet } from "@/app/_ui/sheet";
 import { SkipLink } from "@/app/_ui/skip-link";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { DeletedPieces } from "./_home/deleted-pieces";
 import { groupByMusic } from "./_home/group-by-music";
 import styles from "./_home/home.module.css";
@@ -24,7 +25,7 @@ export const metadata: Metadata = { title: "Your pieces" };
 export default async function HomePage() {
   const viewer = await requireViewer();
   const now = new Date();
-  const home = await readHome(viewer, now.toISOString().slice(0, 10));
+  const home = await readHome(viewer, isoDateOf(now));
   const { headline, below } = sayWaiting(home.waiting);
   return (
     <>

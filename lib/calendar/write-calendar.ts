@@ -1,4 +1,5 @@
 import { escapeText, writeContentLine } from "./content-line";
+import { isoDateOf } from "./iso-date";
 
 /** An entry in somebody's calendar. */
 export interface CalendarEvent {
@@ -74,11 +75,7 @@ function writeTimes({ on, startsAt, lengthSeconds }: CalendarEvent): string[] {
 /** "20260314". */
 function plainDate(iso: string): string {
   const date = new Date(`${iso}T00:00:00Z`);
-  if (
-    !/^\d{4}-\d{2}-\d{2}$/.test(iso) ||
-    Number.isNaN(date.getTime()) ||
-    date.toISOString().slice(0, 10) !== iso
-  )
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(iso) || Number.isNaN(date.getTime()) || isoDateOf(date) !== iso)
     throw new RangeError(`Not a date: ${iso}`);
   return iso.replaceAll("-", "");
 }

@@ -8,6 +8,7 @@ import { inkOf } from "@/app/_ui/party";
 import { sayDay } from "@/app/_ui/say-date";
 import { sayShortDay } from "@/app/_ui/say-short-day";
 import { Sheet } from "@/app/_ui/sheet";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { sayClock } from "@/lib/score/say-clock";
 import type { MyPerformance } from "@/lib/store/performances/list-performances";
 import { may } from "@/lib/store/who-may";
@@ -94,7 +95,7 @@ export function NextPerformance({ home, now }: { home: Home; now: Date }) {
               <span>{newer}</span>
             </li>
           )}
-          {next.on === now.toISOString().slice(0, 10) && may(summary.myRole, "log-performance") && (
+          {next.on === isoDateOf(now) && may(summary.myRole, "log-performance") && (
             <li>
               <Icon name="clock" />
               <Link

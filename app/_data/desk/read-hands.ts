@@ -1,4 +1,5 @@
 import { nameBars } from "@/app/_ui/name-span";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { writeEvents } from "@/lib/rewrites/bar-event";
 import { barSpanOf, barsOfTerms } from "@/lib/rewrites/bars-of-terms";
 import { readBarEvents } from "@/lib/rewrites/read-bar-events";
@@ -61,7 +62,7 @@ async function readMine(viewer: Viewer, pieceId: string): Promise<NonNullable<Ha
 async function findNext(viewer: Viewer, pieceId: string): Promise<HandsPerformance | null> {
   const all = await listPerformances(viewer, pieceId);
   if (!all.ok) return null;
-  const today = now().toISOString().slice(0, 10);
+  const today = isoDateOf(now());
   const next = all.value.filter(({ on }) => on >= today).at(-1);
   return next ? { name: next.name, on: next.on } : null;
 }

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { hashText } from "@/lib/edition/hash-terms";
 import { EngraveFailure, sayEngraveProblem } from "@/lib/engrave/engrave-problem";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
@@ -12,7 +13,7 @@ import { assignRoles } from "@/lib/score/assign-roles";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { Score } from "@/lib/score/score";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
-import { dateOf, type EditionPrint, printInputOf } from "@/lib/store/editions/print-input-of";
+import { type EditionPrint, printInputOf } from "@/lib/store/editions/print-input-of";
 import { readEdition } from "@/lib/store/editions/read-edition";
 import { listPageBreaks } from "@/lib/store/page-breaks/list-page-breaks";
 import { parseInput } from "@/lib/store/parse-input";
@@ -178,4 +179,4 @@ function nameOf({ piece }: Edition, { number, file }: Asked): Pick<EditionFile, 
   return { name: `${title}, no. ${number}, ${file.replace("edition.", "score.")}`, type };
 }
 
-const today = () => dateOf(new Date());
+const today = () => isoDateOf(new Date());

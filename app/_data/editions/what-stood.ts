@@ -1,4 +1,5 @@
 import { sayMonth, sayWholeDay } from "@/app/_ui/say-date";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { findStanding, readDaySpan } from "@/lib/edition/find-standing";
 import type { EditionRecord } from "@/lib/store/editions/edition-record";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
@@ -27,7 +28,7 @@ export function findWhatStood({ editions, performances }: Known, asked: unknown)
       stood: [],
       performances: [],
     };
-  const frozen = editions.map(({ number, frozenAt }) => ({ number, day: dayOf(frozenAt) }));
+  const frozen = editions.map(({ number, frozenAt }) => ({ number, day: isoDateOf(frozenAt) }));
   const numbers = findStanding(frozen, days);
   return {
     asked,
@@ -39,13 +40,12 @@ export function findWhatStood({ editions, performances }: Known, asked: unknown)
 }
 
 /** The day in UTC, as all screens tell it. */
-const dayOf = (date: Date) => date.toISOString().slice(0, 10);
 
 /** "frozen on 14 May 2026, until № 3 on 2 June 2026". */
 function sayFrozen(editions: readonly EditionRecord[], number: number): string {
   const find = (wanted: number) => editions.find((edition) => edition.number === wanted);
   const [edition, next] = [find(number), find(number + 1)];
   if (!edition) return "";
-  const since = `frozen on ${sayWholeDay(dayOf(edition.frozenAt))}`;
-  return next ? `${since}, until № ${next.number} on ${sayWholeDay(dayOf(next.frozenAt))}` : since;
+  const since = `frozen on ${sayWholeDay(isoDateOf(edition.frozenAt))}`;
+  return next ? `${since}, until № ${next.number} on ${sayWholeDay(isoDateOf(next.frozenAt))}` : since;
 }

@@ -2,6 +2,7 @@ import type { AccountArchive, WrittenInPiece } from "@/lib/archive/account-archi
 import type { PieceArchive } from "@/lib/archive/piece-archive";
 import type { ArchivedRoom } from "@/lib/archive/room-schema";
 import { writeAccountArchive } from "@/lib/archive/write-account-archive";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { handsProfileSchema } from "@/lib/hands/hands-profile";
 import { roomMapNames } from "@/lib/room/room-keys";
 import { failure, type Result, success } from "@/lib/score/result";
@@ -117,7 +118,7 @@ async function readProgrammes({ userId }: Viewer): Promise<AccountArchive["progr
     },
   });
   return rows.map(({ name, on, startsAt, place, limitSeconds, remarks, createdAt, removedAt, items }) => ({
-    ...{ name, on: on.toISOString().slice(0, 10), startsAt, place, limitSeconds, remarks },
+    ...{ name, on: isoDateOf(on), startsAt, place, limitSeconds, remarks },
     ...{ createdAt: createdAt.toISOString(), removedAt: removedAt?.toISOString() ?? null },
     items: items.map(({ title, performance, plannedSeconds, realSeconds, gapSeconds }) => ({
       title: title ?? performance?.piece.title ?? "",

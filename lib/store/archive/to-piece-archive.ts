@@ -8,6 +8,7 @@ import {
 } from "@/lib/archive/decision-schemas";
 import type { PieceArchive, PieceEdition } from "@/lib/archive/piece-archive";
 import type { ArchivedRoom } from "@/lib/archive/room-schema";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { cutReasonsSchema } from "@/lib/edition/cut-reasons";
 import { cutTermsSchema } from "@/lib/edition/cut-terms";
 import { partRolesSchema, readEditionContent } from "@/lib/edition/edition-content";
@@ -200,7 +201,7 @@ function toPerformance(
       kind: row.kind === "run_through" ? "run-through" : row.kind,
     },
     ...{ name, startsAt, place, limitSeconds, plannedSeconds, realSeconds, remarks, result },
-    on: row.on.toISOString().slice(0, 10),
+    on: isoDateOf(row.on),
     sections: row.sections === null ? null : sectionTimingsSchema.parse(row.sections),
     loggedBy: keyFor(people, row.loggedById),
     ...{ createdAt: row.createdAt.toISOString(), changedAt: row.changedAt.toISOString() },

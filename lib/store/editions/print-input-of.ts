@@ -1,3 +1,4 @@
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { toCutSpan } from "@/lib/edition/cut-terms";
 import { toTempoSettings } from "@/lib/edition/tempo-terms";
 import type { PrintInput, TitleBlock } from "@/lib/engrave/pdf/print-input";
@@ -47,15 +48,12 @@ export function titleBlockOf(
   return {
     ...{ title, movement, composer, soloInstrument },
     editionNumber: edition.number,
-    frozenOn: dateOf(edition.frozenAt),
+    frozenOn: isoDateOf(edition.frozenAt),
     hash: edition.hash,
     players: edition.approvals.map(({ name, role, at }) => ({
       name,
       role: role === "pianist" ? "piano" : insideLine(soloInstrument ?? "solo"),
-      agreedOn: dateOf(at),
+      agreedOn: isoDateOf(at),
     })),
   };
 }
-
-/** "2026-11-26", in UTC. */
-export const dateOf = (date: Date): string => date.toISOString().slice(0, 10);

@@ -1,4 +1,5 @@
 import type { Prisma, PerformanceKind as StoredKind } from "@/generated/prisma/client";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { type SectionTimings, sectionTimingsSchema } from "@/lib/edition/section-timings";
 
 export type PerformanceKind = "jury" | "examination" | "competition" | "recital" | "run-through";
@@ -61,11 +62,6 @@ export function toStoredKind(kind: PerformanceKind): StoredKind {
 
 export function toKind(stored: StoredKind): PerformanceKind {
   return stored === "run_through" ? "run-through" : stored;
-}
-
-/** A date without a time is kept as midnight UTC. */
-export function isoDateOf(on: Date): string {
-  return on.toISOString().slice(0, 10);
 }
 
 export function toStoredDate(isoDate: string): Date {

@@ -1,11 +1,11 @@
 import { z } from "zod";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { noteChange, type PieceChangeWork } from "../in-piece";
 import { parseInput } from "../parse-input";
 import { realSecondsSchema } from "../performances/occasion-schema";
 import {
-  isoDateOf,
   performanceParts,
   toPerformanceRecord,
   toStoredDate,

@@ -1,8 +1,9 @@
 import type { Prisma } from "@/generated/prisma/client";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { failure, type Result, success } from "@/lib/score/result";
 import { database } from "../database";
 import { namePiece, pieceNameParts } from "../performances/list-performances";
-import { isoDateOf, performanceParts, toKind, toPerformanceRecord } from "../performances/performance-record";
+import { performanceParts, toKind, toPerformanceRecord } from "../performances/performance-record";
 import { openEdition, planOf } from "../performances/plan-edition";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";

@@ -1,3 +1,4 @@
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { failure, type Result, success } from "@/lib/score/result";
 import type { StoreProblem } from "../store-problem";
 
@@ -15,7 +16,7 @@ export function suggestLastDay(now: Date, nextPerformance: string | null): strin
   const [from, days] = nextPerformance
     ? [new Date(`${nextPerformance}T00:00:00Z`), daysAfterPerformance]
     : [now, daysWithoutPerformance];
-  return new Date(from.getTime() + days * day).toISOString().slice(0, 10);
+  return isoDateOf(new Date(from.getTime() + days * day));
 }
 
 /** When a link ends. A day is not over before it is over everywhere on earth, twelve hours behind UTC. */
@@ -30,7 +31,7 @@ export function chooseExpiry(now: Date, lasting: LinkLasting): Result<Date, Stor
 /** The last day on which a link works, as it was asked for (ISO 8601 date). */
 export function lastDayOf(expiresAt: Date): string {
   const isEndOfDay = expiresAt.toISOString().endsWith("T12:00:00.000Z");
-  return new Date(expiresAt.getTime() - (isEndOfDay ? 0.5 * day + 1 : 0)).toISOString().slice(0, 10);
+  return isoDateOf(new Date(expiresAt.getTime() - (isEndOfDay ? 0.5 * day + 1 : 0)));
 }
 
 function endOf(now: Date, lasting: LinkLasting): Date {

@@ -1,3 +1,4 @@
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { now } from "../clock";
 import { type Database, database } from "../database";
 
@@ -6,11 +7,11 @@ export async function findNextPerformance(
   pieceId: string,
   db: Database = database(),
 ): Promise<string | null> {
-  const today = new Date(`${now().toISOString().slice(0, 10)}T00:00:00Z`);
+  const today = new Date(`${isoDateOf(now())}T00:00:00Z`);
   const next = await db.performance.findFirst({
     where: { pieceId, on: { gte: today }, removedAt: null },
     orderBy: { on: "asc" },
     select: { on: true },
   });
-  return next?.on.toISOString().slice(0, 10) ?? null;
+  return next ? isoDateOf(next.on) : null;
 }

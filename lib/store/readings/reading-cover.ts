@@ -1,3 +1,4 @@
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import type { ReadingFor } from "@/lib/engrave/pages/reading-plan";
 import type { EditionOfPiece } from "./find-edition";
 
@@ -21,7 +22,7 @@ export function coverOf({ piece, edition }: EditionOfPiece): ReadingCover {
   return {
     ...{ title, movement, composer, soloInstrument },
     editionNumber: edition.number,
-    frozenOn: edition.frozenAt.toISOString().slice(0, 10),
+    frozenOn: isoDateOf(edition.frozenAt),
     readers: hasSolo ? ["pianist", "soloist"] : ["pianist"],
   };
 }
