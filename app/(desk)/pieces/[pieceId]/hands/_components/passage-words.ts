@@ -22,7 +22,7 @@ export function namePassage({ kind, hand }: Pick<Strain, "kind" | "hand">): stri
 }
 
 /** Its figures in a few words: "7.3 a second, you manage 6". */
-export function sayFigures({ kind, figure, limit, availableSeconds }: Strain): string {
+export function sayFigures({ kind, figure, limit, availableSeconds, isOfOctaves }: Strain): string {
   switch (kind) {
     case "stretch":
       return `${sayInterval(figure)}, ${sayInterval(limit)} lies well for you`;
@@ -35,7 +35,7 @@ export function sayFigures({ kind, figure, limit, availableSeconds }: Strain): s
     case "leap":
       return `${(availableSeconds ?? 0).toFixed(2)} s for a leap that takes ${limit.toFixed(2)} s`;
     default:
-      return `${sayFigure(figure)} a second, you manage ${sayFigure(limit)}`;
+      return `${sayFigure(figure)} a second${isOfOctaves ? ", an octave wide" : ""}; you manage ${sayFigure(limit)}`;
   }
 }
 

@@ -17,7 +17,8 @@ export function useHandsPlace(): [HandsPlace, (change: Partial<HandsPlace>) => v
     const timer = setTimeout(() => {
       const search = address === "" ? "" : `?${address}`;
       if (search !== here.search)
-        window.history.replaceState(window.history.state, "", `${here.pathname}${search}`);
+        // Without a state of its own the router takes the address over: else it puts back its own when the page is read again.
+        window.history.replaceState(null, "", `${here.pathname}${search}`);
     }, pauseMs);
     return () => clearTimeout(timer);
   }, [address]);
