@@ -7,7 +7,7 @@ import type { Strain } from "./strain";
 import { findCrossing } from "./strains/crossing";
 import type { Found } from "./strains/found";
 import { findLeap } from "./strains/leap";
-import { findRates } from "./strains/rates";
+import { findRates, isWide } from "./strains/rates";
 import { findCrowd, findHeldNote, findStretch } from "./strains/stretch";
 
 /** One way of sharing a bar between the hands, and what it asks of them. */
@@ -113,6 +113,9 @@ function beats(a: readonly number[], b: readonly number[], isFirst: boolean): bo
   return differences.every((more) => more <= 0) && (isFirst || differences.some((more) => more < 0));
 }
 
+const isOfChords = ({ kind }: Pick<Found, "kind">) =>
+  kind === "repeated chord" || kind === "octaves in a row";
+
 function tell(score: Score, { strokes, availableSeconds, ...found }: Found): Strain {
   const last = strokes.at(-1)?.notes[0];
   const barIndex = last?.barIndex ?? 0;
@@ -121,6 +124,7 @@ function tell(score: Score, { strokes, availableSeconds, ...found }: Found): Str
   return {
     ...found,
     availableSeconds: availableSeconds ?? null,
+    isOfOctaves: isOfChords(found) && strokes.every(isWide),
     noteIds: strokes.flatMap(({ notes }) => notes.map(({ id }) => id)),
     at: { barIndex, offset: subtractQuarters(last.onset, start) },
   };

@@ -15,7 +15,8 @@ export function sayStrain(strain: Strain): string {
   return `${hands[strain.hand]}: ${sayDemand(strain)}.`;
 }
 
-function sayDemand({ kind, figure: asked, limit, availableSeconds, load }: Strain): string {
+function sayDemand(strain: Strain): string {
+  const { kind, figure: asked, limit, availableSeconds, load, isOfOctaves } = strain;
   switch (kind) {
     case "stretch":
       return `${sayInterval(asked)} struck together${isBroken(load) ? ", to be broken" : ""}; ${sayInterval(limit)} lies well for you`;
@@ -30,7 +31,7 @@ function sayDemand({ kind, figure: asked, limit, availableSeconds, load }: Strai
     case "repeated note":
       return `the same key struck ${figure(asked)} times a second; you manage ${figure(limit)} with ease`;
     case "repeated chord":
-      return `chords repeated ${figure(asked)} times a second; you manage ${figure(limit)} with ease`;
+      return `${isOfOctaves ? "chords an octave wide" : "chords"} repeated ${figure(asked)} times a second; you manage ${figure(limit)} with ease`;
     case "octaves in a row":
       return `octaves and chords in a row, ${figure(asked)} a second; you manage ${figure(limit)} with ease`;
     case "run":

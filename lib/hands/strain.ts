@@ -33,6 +33,8 @@ export interface Strain {
   readonly limit: number;
   /** For a leap, the seconds that there are. Null for other kinds. */
   readonly availableSeconds: number | null;
+  /** Every chord of it is an octave or wider: it is held against what the hand manages of octaves. */
+  readonly isOfOctaves: boolean;
   readonly noteIds: readonly string[];
   readonly at: Position;
 }

@@ -16,7 +16,7 @@ const octave = 12;
 const pairFactor = 1.3;
 
 const isPair = ({ notes }: HandStroke) => notes.length > 1;
-const isWide = ({ lowest, highest }: HandStroke) => highest - lowest >= octave;
+export const isWide = ({ lowest, highest }: HandStroke) => highest - lowest >= octave;
 const isChord = (stroke: HandStroke) => stroke.notes.length > 2 || isWide(stroke);
 
 /** The fastest so many strokes that follow one another, as far as they end in the bar. */

@@ -11,7 +11,9 @@ describe("npm run -s inspect -- FILE --hands", () => {
     const { status, stdout, stderr } = inspect(demo, "--hands");
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(stdout).toContain("Bars 112–116: awkward");
-    expect(stdout).toMatch(/Right hand: chords repeated 8\.4 times a second; you manage 5 with ease\./);
+    expect(stdout).toMatch(
+      /Right hand: chords an octave wide repeated 8\.4 times a second; you manage 5 with ease\./,
+    );
     expect(stdout).toMatch(
       /1\. tremolo for the repeated chords: 63 to \d\d; bass, top line, harmony and rhythm as printed/,
     );

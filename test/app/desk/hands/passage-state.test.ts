@@ -121,7 +121,7 @@ describe("the list", () => {
   const strain: Strain = {
     ...({ kind: "repeated chord", hand: "right" } as const),
     ...{ load: 1.4, isTimed: true, figure: 8.4, limit: 6 },
-    ...{ availableSeconds: null, noteIds: [], at: { barIndex: 10, offset: quarters(0) } },
+    ...{ availableSeconds: null, isOfOctaves: false, noteIds: [], at: { barIndex: 10, offset: quarters(0) } },
   };
   const passage = (fromBar: number, toBar: number): PassageAtPace => ({
     ...{ fromBar, toBar, verdict: "awkward", difficulty: 60, kind: "repeated chord", hand: "right" },
@@ -139,6 +139,6 @@ describe("the list", () => {
       [2, 10, "Repeated chords, right hand", "told Matthis"],
       [3, 30, "Repeated chords, right hand", "rewrite suggested"],
     ]);
-    expect(places[1]?.figures).toBe("8.4 a second, you manage 6");
+    expect(places[1]?.figures).toBe("8.4 a second; you manage 6");
   });
 });

@@ -21,7 +21,7 @@ export function namePassage({ kind, hand }: Pick<Strain, "kind" | "hand">): stri
   return `${kinds[kind]}, ${hand} hand`;
 }
 
-/** Its figures in a few words: "7.3 a second, you manage 6". */
+/** Its figures in a few words: "7.3 a second; you manage 6". */
 export function sayFigures({ kind, figure, limit, availableSeconds, isOfOctaves }: Strain): string {
   switch (kind) {
     case "stretch":
