@@ -52,6 +52,12 @@ export function difficultyOf(load: number): number {
   return Math.round((100 * load) / (1 + load));
 }
 
+/** What is said of a difficulty. */
+export function verdictOf(difficulty: number): HandsVerdict {
+  if (difficulty <= difficultyOf(awkward)) return "easy";
+  return difficulty < difficultyOf(impossible) ? "awkward" : "not playable";
+}
+
 function shareAtTempo(option: BarOption, pace: number): ShareAtTempo {
   const strains = option.strains.map((strain) => strainAtTempo(strain, pace)).sort((a, b) => b.load - a.load);
   const load = strains[0]?.load ?? 0;

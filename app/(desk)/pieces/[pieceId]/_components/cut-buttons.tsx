@@ -1,10 +1,9 @@
 "use client";
 
-import { type FormEvent, useState } from "react";
+import { useState } from "react";
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
-import { TextArea } from "@/app/_ui/field";
 import { Icon } from "@/app/_ui/icon";
 import { inkOf } from "@/app/_ui/party";
 import { SayProblem } from "@/app/_ui/say";
@@ -12,6 +11,7 @@ import { answerProposalAction } from "../actions/answer-proposal";
 import { reopenProposalAction } from "../actions/reopen-proposal";
 import { withdrawProposalAction } from "../actions/withdraw-proposal";
 import styles from "./cut-buttons.module.css";
+import { DeclineForm } from "./decline-form";
 import { firstName, otherPlayer } from "./person";
 import { sayAgreed } from "./say-cut";
 import { useAction } from "./use-action";
@@ -111,43 +111,5 @@ export function CutButtons({
         </div>
       ) : null}
     </div>
-  );
-}
-
-function DeclineForm({
-  to,
-  isBusy,
-  onCancel,
-  onDecline,
-}: {
-  to: string;
-  isBusy: boolean;
-  onCancel: () => void;
-  onDecline: (reason: string) => void;
-}) {
-  const [reason, setReason] = useState("");
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    onDecline(reason);
-  };
-  return (
-    <form className={styles.decline} onSubmit={submit}>
-      <TextArea
-        label="Why not?"
-        hint={`${to} reads it, so that another way can be found.`}
-        value={reason}
-        maxLength={2000}
-        autoFocus
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <div className={styles.row}>
-        <Button type="submit" kind="settle" disabled={isBusy || reason.trim() === ""}>
-          Decline
-        </Button>
-        <Button kind="bare" onClick={onCancel}>
-          Not yet
-        </Button>
-      </div>
-    </form>
   );
 }

@@ -1,13 +1,13 @@
 "use client";
 
-import { type FormEvent, useState } from "react";
+import { useState } from "react";
 import type { Desk } from "@/app/_data/desk/desk";
 import type { DeskRewrite } from "@/app/_data/desk/hands-desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
-import { TextArea } from "@/app/_ui/field";
 import { Icon } from "@/app/_ui/icon";
 import { SayProblem } from "@/app/_ui/say";
+import { DeclineForm } from "../../_components/decline-form";
 import { firstName, personOf } from "../../_components/person";
 import { useAction } from "../../_components/use-action";
 import { answerProposalAction } from "../../actions/answer-proposal";
@@ -70,43 +70,5 @@ export function RewriteButtons({ desk, rewrite }: { desk: Desk; rewrite: DeskRew
         )}
       </div>
     </div>
-  );
-}
-
-function DeclineForm({
-  to,
-  isBusy,
-  onCancel,
-  onDecline,
-}: {
-  to: string;
-  isBusy: boolean;
-  onCancel: () => void;
-  onDecline: (reason: string) => void;
-}) {
-  const [reason, setReason] = useState("");
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    onDecline(reason);
-  };
-  return (
-    <form className={styles.decline} onSubmit={submit}>
-      <TextArea
-        label="Why not?"
-        hint={`${to} reads it, so that another way can be found.`}
-        value={reason}
-        maxLength={2000}
-        autoFocus
-        onChange={(event) => setReason(event.target.value)}
-      />
-      <div className={styles.row}>
-        <Button type="submit" kind="settle" disabled={isBusy || reason.trim() === ""}>
-          Decline
-        </Button>
-        <Button kind="bare" onClick={onCancel}>
-          Not yet
-        </Button>
-      </div>
-    </form>
   );
 }

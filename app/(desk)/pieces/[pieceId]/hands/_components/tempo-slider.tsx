@@ -1,17 +1,10 @@
 "use client";
 
 import { type CSSProperties, useId } from "react";
+import { BeatSign, sayBeat } from "@/app/_ui/metronome-mark";
 import { paces } from "./hands-address";
 import { comfortableBeats } from "./passage-words";
 import styles from "./tempo-slider.module.css";
-
-/** A beat as the metronome mark of the page prints it. */
-const beatSigns: Readonly<Record<string, string>> = {
-  "1/2": "quaver",
-  "1": "crotchet",
-  "3/2": "dotted crotchet",
-  "2": "minim",
-};
 
 /** The tempo at which the passage is judged, in the beats of its metre; how far it is comfortable is drawn on it. */
 export function TempoSlider({
@@ -55,7 +48,7 @@ export function TempoSlider({
         step={1}
         value={Math.min(most, Math.max(least, now))}
         aria-label="Tempo"
-        aria-valuetext={`${now} ${beatSigns[beat] ?? "beats"} a minute, ${upTo}`}
+        aria-valuetext={`${sayBeat(beat)} = ${now}, ${upTo}`}
         style={{ "--easy": share } as CSSProperties}
         onChange={(event) => {
           const beats = Number(event.target.value);
@@ -72,34 +65,4 @@ function sayEasy(comfortablePace: number, easy: number | null, most: number): st
   if (comfortablePace <= 0) return "not easy at any tempo";
   if (easy === null || easy >= most) return "easy for you at any of these";
   return `easy for you up to ${easy}`;
-}
-
-/** The beat as a note: a head, its stem, a dot, a flag. */
-function BeatSign({ beat }: { beat: string }) {
-  const isHollow = beat === "2" || beat === "3";
-  const isDotted = beat === "3/2" || beat === "3" || beat === "3/4";
-  return (
-    <svg
-      className={styles.beat}
-      viewBox="0 0 16 22"
-      role="img"
-      aria-label={beatSigns[beat] ?? `beat of ${beat}`}
-    >
-      <ellipse
-        cx="5"
-        cy="18"
-        rx="4.2"
-        ry="3"
-        transform="rotate(-20 5 18)"
-        fill={isHollow ? "none" : "currentColor"}
-        stroke="currentColor"
-        strokeWidth={isHollow ? 1.6 : 0}
-      />
-      <path d="M8.9 17V2" stroke="currentColor" strokeWidth="1.4" fill="none" />
-      {beat === "1/2" && (
-        <path d="M8.9 2c1 4 5 4 4.4 9" stroke="currentColor" strokeWidth="1.5" fill="none" />
-      )}
-      {isDotted && <circle cx="13" cy="18" r="1.7" fill="currentColor" />}
-    </svg>
-  );
 }

@@ -1,12 +1,12 @@
 "use client";
 
 import { useAnswer } from "@/app/_study/use-answer";
-import { Evidence } from "@/app/_ui/evidence";
-import { Icon } from "@/app/_ui/icon";
 import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
+import { verdictOf } from "@/lib/hands/at-tempo";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
 import type { AssessedRewrite } from "@/lib/study/assess-rewrite";
 import { fidelityRows } from "../_components/fidelity-words";
+import { HeardRow } from "../_components/heard-row";
 import styles from "./editor-verdict.module.css";
 
 /** How what is written lies under these hands and what of the print is still heard, while it is written. */
@@ -36,9 +36,9 @@ export function EditorVerdict({
         </ul>
       )}
       {fidelityRows(value.fidelity).map(({ name, isKept, words, figures }) => (
-        <Row key={name} {...{ name, isKept, words }}>
+        <HeardRow key={name} {...{ name, isKept, words }}>
           <p>{figures}</p>
-        </Row>
+        </HeardRow>
       ))}
       {value.losesGraceNotes && <p className={styles.note}>The grace notes of these bars are not kept.</p>}
     </div>
@@ -47,53 +47,19 @@ export function EditorVerdict({
 
 /** The heaviest; more would only be read past. */
 const mostReasons = 3;
-const comfortable = 50;
-const impossible = 67;
-const sayDifficulty = (difficulty: number) => {
-  if (difficulty <= comfortable) return "easy";
-  return difficulty < impossible ? "awkward" : "not playable";
-};
 
 function UnderHands({ assessed }: { assessed: AssessedRewrite }) {
   const { difficultyBefore: before, difficultyAfter: after, isWithinReach } = assessed;
   return (
-    <Row
+    <HeardRow
       name="Under your hands"
-      isKept={after <= comfortable && isWithinReach}
-      words={`printed ${before}, ${sayDifficulty(before)} → ${after}, ${sayDifficulty(after)}${isWithinReach ? "" : "; beyond your reach"}`}
+      isKept={verdictOf(after) === "easy" && isWithinReach}
+      words={`printed ${before}, ${verdictOf(before)} → ${after}, ${verdictOf(after)}${isWithinReach ? "" : "; beyond your reach"}`}
     >
       <p>
-        Difficulty of the hardest bar at this tempo, each hand on its own staff: 0 is a rest, up to{" "}
-        {comfortable} it is comfortable, from {impossible} on it cannot be done.
+        Difficulty of the hardest bar at this tempo, each hand on its own staff: 0 is a rest, up to 50 it is
+        comfortable, from 67 on it cannot be done.
       </p>
-    </Row>
-  );
-}
-
-function Row({
-  name,
-  isKept,
-  words,
-  children,
-}: {
-  name: string;
-  isKept: boolean;
-  words: string;
-  children: React.ReactNode;
-}) {
-  return (
-    <div className={styles.row}>
-      <Evidence
-        summary={
-          <span className={styles.summary}>
-            <Icon name={isKept ? "check" : "warning"} small />
-            <b>{name}</b>
-            <span>{words}</span>
-          </span>
-        }
-      >
-        {children}
-      </Evidence>
-    </div>
+    </HeardRow>
   );
 }
