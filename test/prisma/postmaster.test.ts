@@ -58,8 +58,9 @@ test("a process of another name is no server, and its file is removed", () => {
 
 test.runIf(process.platform === "linux")("a dead server that nobody collected is no server", async () => {
   const { postgres } = prepareBinaries({ base: os.tmpdir(), otherAccount: false });
-  // The shell becomes `sleep`, which never asks after the child that it was given.
-  const keeper = spawn("sh", ["-c", `"${postgres}" --version >/dev/null & echo $!; exec sleep 60`]);
+  // The shell becomes `sleep`, which never asks after the child that it was given. The child ends only then: a shell does ask.
+  const child = `until grep -q sleep /proc/$$/comm; do :; done; exec "${postgres}" --version >/dev/null`;
+  const keeper = spawn("sh", ["-c", `(${child}) & echo $!; exec sleep 60`]);
   const [line] = await once(createInterface({ input: keeper.stdout }), "line");
   const pid = Number(line);
   await expect
