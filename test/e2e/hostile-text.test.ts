@@ -165,10 +165,12 @@ async function isInert({ watch }: Watched): Promise<void> {
   expect(watch.acts).toEqual([]);
 }
 
-/** The texts stand on the page, letter by letter, and nothing of them is more than text. */
+/** The texts stand on the page, letter by letter, and nothing of them is more than text. Long ones are broken into lines. */
 async function shows(watched: Watched, ...texts: string[]): Promise<void> {
+  const letters = (text: string) => text.replace(/\s+/g, "");
   for (const text of texts) {
-    await expect.poll(() => watched.watch.readText(), { timeout: 60_000 }).toContain(text);
+    const shown = async () => letters(await watched.watch.readText());
+    await expect.poll(shown, { timeout: 60_000 }).toContain(letters(text));
   }
   await isInert(watched);
 }
