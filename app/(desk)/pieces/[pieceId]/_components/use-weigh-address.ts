@@ -2,7 +2,6 @@
 
 import { useSearchParams } from "next/navigation";
 import { useEffect, useRef } from "react";
-import { keepAddress } from "@/app/_ui/keep-address";
 import { readPicks, type WeighPick, writePick } from "./weigh-picks";
 
 const parameter = "weigh";
@@ -33,6 +32,6 @@ export function useWeighAddress(
     const url = new URL(window.location.href);
     if (now === null) url.searchParams.delete(parameter);
     else url.searchParams.set(parameter, now);
-    keepAddress(url);
+    window.history.replaceState(window.history.state, "", url);
   }, [now]);
 }

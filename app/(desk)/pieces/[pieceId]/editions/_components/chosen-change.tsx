@@ -4,7 +4,6 @@ import { useSearchParams } from "next/navigation";
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useState } from "react";
 import type { EditionsView } from "@/app/_data/editions/editions-view";
 import { Button } from "@/app/_ui/button";
-import { keepAddress } from "@/app/_ui/keep-address";
 import styles from "./chosen-change.module.css";
 import { ScoreComparison } from "./score-comparison";
 
@@ -28,7 +27,7 @@ export function ChosenChangeProvider({ count, children }: { count: number; child
     const url = new URL(window.location.href);
     if (row === null) url.searchParams.delete("change");
     else url.searchParams.set("change", `${row + 1}`);
-    keepAddress(url);
+    window.history.replaceState(null, "", url);
   }, []);
   const value = useMemo(() => ({ chosen, choose }), [chosen, choose]);
   return <ChosenChange value={value}>{children}</ChosenChange>;

@@ -2,7 +2,6 @@
 
 import { useSearchParams } from "next/navigation";
 import { useEffect, useState } from "react";
-import { keepAddress } from "@/app/_ui/keep-address";
 import { type HandsPlace, readHandsAddress, writeHandsAddress } from "./hands-address";
 
 /** Browsers refuse addresses that change with every movement of a finger. */
@@ -17,7 +16,9 @@ export function useHandsPlace(): [HandsPlace, (change: Partial<HandsPlace>) => v
     const here = window.location;
     const timer = setTimeout(() => {
       const search = address === "" ? "" : `?${address}`;
-      if (search !== here.search) keepAddress(`${here.pathname}${search}`);
+      if (search !== here.search)
+        // Without a state of its own the router takes the address over: else it puts back its own when the page is read again.
+        window.history.replaceState(null, "", `${here.pathname}${search}`);
     }, pauseMs);
     return () => clearTimeout(timer);
   }, [address]);

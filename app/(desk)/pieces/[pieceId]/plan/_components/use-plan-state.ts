@@ -2,7 +2,6 @@
 
 import { useSearchParams } from "next/navigation";
 import { type Dispatch, useEffect, useReducer } from "react";
-import { keepAddress } from "@/app/_ui/keep-address";
 import { readPlanAddress, writePlanAddress } from "./plan-address";
 import { movePlan, type PlanMove } from "./plan-state";
 import type { PlanState } from "./wishes";
@@ -18,7 +17,8 @@ export function usePlanState(): [PlanState, Dispatch<PlanMove>] {
     const here = window.location;
     const timer = setTimeout(() => {
       const search = address === "" ? "" : `?${address}`;
-      if (search !== here.search) keepAddress(`${here.pathname}${search}`);
+      if (search !== here.search)
+        window.history.replaceState(window.history.state, "", `${here.pathname}${search}`);
     }, pauseMs);
     return () => clearTimeout(timer);
   }, [address]);

@@ -6,7 +6,6 @@ import type { PrintView } from "@/app/_data/editions/read-print";
 import { ButtonLink } from "@/app/_ui/button";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
 import { SelectField } from "@/app/_ui/field";
-import { keepAddress } from "@/app/_ui/keep-address";
 import { Sheet } from "@/app/_ui/sheet";
 import styles from "../page.module.css";
 import { ChooseOptions } from "./choose-options";
@@ -28,7 +27,7 @@ export function PrintScreen({
   const change = (part: Partial<PrintChoice>) => {
     const next = { ...choice, ...part };
     setChoice(next);
-    keepAddress(addressOf(edition, next));
+    history.replaceState(history.state, "", addressOf(edition, next));
   };
   const part = { view, edition, choice, change };
   return (
