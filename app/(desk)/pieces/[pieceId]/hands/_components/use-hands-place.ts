@@ -12,15 +12,16 @@ export function useHandsPlace(): [HandsPlace, (change: Partial<HandsPlace>) => v
   const query = useSearchParams();
   const [place, setPlace] = useState(() => readHandsAddress(query));
   const address = writeHandsAddress(place);
+  // At every drawing: when the page is read again, the router puts back the address that it knows. It is not told of ours
+  // (a state without its own marks would): it then asks for a page that its tree does not have, and loads all of it anew.
   useEffect(() => {
     const here = window.location;
     const timer = setTimeout(() => {
       const search = address === "" ? "" : `?${address}`;
       if (search !== here.search)
-        // Without a state of its own the router takes the address over: else it puts back its own when the page is read again.
-        window.history.replaceState(null, "", `${here.pathname}${search}`);
+        window.history.replaceState(window.history.state, "", `${here.pathname}${search}`);
     }, pauseMs);
     return () => clearTimeout(timer);
-  }, [address]);
+  });
   return [place, (change) => setPlace((before) => ({ ...before, ...change }))];
 }
