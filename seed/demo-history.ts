@@ -1,4 +1,4 @@
-import type { HandsProfile } from "@/lib/hands/hands-profile";
+import { type HandsProfile, usualHands } from "@/lib/hands/hands-profile";
 import type { DemoName } from "./demo-people";
 
 /** How long before the demo is loaded something happened. */
@@ -80,14 +80,8 @@ export const demoHistory = {
   hands: {
     ago: { days: 12 },
     profile: {
-      schema: 1,
+      ...usualHands,
       left: { comfortable: 16, possible: 17 },
-      right: { comfortable: 14, possible: 16 },
-      repeatedNotes: 7,
-      repeatedChords: 6,
-      octavesInARow: 5,
-      runs: 11,
-      leaps: 1,
     } satisfies HandsProfile,
   },
   frozen: { nerys: { days: 14, hours: 2 }, matthis: { days: 13, hours: 20 } },

@@ -3,6 +3,7 @@ import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import type { Viewer } from "@/lib/store/viewer";
 import { isPlayer } from "@/lib/store/who-may";
+import { waitsFor } from "./desk/waits-for";
 
 export interface WaitingHere {
   /** How many proposals wait for the viewer's answer: cuts and rewrites that the other player put forward. */
@@ -20,13 +21,11 @@ export async function findWaiting(viewer: Viewer, piece: PieceRecord): Promise<W
     listRewrites(viewer, piece.id),
   ]);
   if (!cuts.ok || !rewrites.ok) return nothing;
-  const isMySide = (userId: string) =>
-    userId === viewer.userId ||
-    piece.members.some((member) => member.userId === userId && member.role === piece.myRole);
-  const isAsked = ({ state, proposedBy }: { readonly state: string; readonly proposedBy: string }) =>
-    state === "open" && !isMySide(proposedBy);
-  const askedCuts = cuts.value.filter(isAsked);
-  const askedRewrites = rewrites.value.filter(({ proposal }) => proposal !== null && isAsked(proposal));
+  const me = { ...viewer, role: piece.myRole };
+  const askedCuts = cuts.value.filter((proposal) => waitsFor(me, piece.members, proposal));
+  const askedRewrites = rewrites.value.filter(
+    ({ proposal }) => proposal !== null && waitsFor(me, piece.members, proposal),
+  );
   const [rewrite] = askedRewrites;
   return {
     count: askedCuts.length + askedRewrites.length,

@@ -71,9 +71,15 @@ async function fetchPages({ pages, userId }: KeepMessage, at: string): Promise<F
 
 /** An answer that is what was asked for: not an error, not the way to sign in. */
 async function fetchOk(address: string, accept: string): Promise<Response | null> {
-  const answer = await fetch(address, { headers: { accept }, credentials: "same-origin" }).catch(() => null);
-  return answer?.status === 200 && !answer.redirected ? answer : null;
+  const answer = await ask(address, accept);
+  return isOk(answer) ? answer : null;
 }
+
+function ask(address: string, accept: string): Promise<Response | null> {
+  return fetch(address, { headers: { accept }, credentials: "same-origin" }).catch(() => null);
+}
+
+const isOk = (answer: Response | null): boolean => answer?.status === 200 && !answer.redirected;
 
 /** The page with its own policy, so that its scripts' nonce stays right; without what its transport needed. */
 function asKept(html: string, { headers }: Response, at: string): Response {
@@ -143,9 +149,8 @@ async function keepEngraving(store: KeptStore, address: string): Promise<Part[]>
 
 /** While the server is away, or still makes a newer one, what was put by before: a lost connection takes nothing away. */
 async function fetchEngraving(store: KeptStore, address: string): Promise<Response | null> {
-  const headers = { accept: "application/json" };
-  const answer = await fetch(address, { headers, credentials: "same-origin" }).catch(() => null);
-  if (answer?.status === 200 && !answer.redirected) return answer;
+  const answer = await ask(address, "application/json");
+  if (isOk(answer)) return answer;
   const isOnlyLate = answer === null || answer.status === 202 || answer.status >= 500;
   return isOnlyLate ? store.find(address) : null;
 }

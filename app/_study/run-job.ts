@@ -1,4 +1,5 @@
 import { findPrintedCues } from "@/lib/practice/printed-cues";
+import type { Steps } from "@/lib/score/steps";
 import { readSchedule } from "@/lib/sound/read-schedule";
 import { assessRewrite } from "@/lib/study/assess-rewrite";
 import { breathe } from "@/lib/study/breathe";
@@ -13,10 +14,7 @@ import { weighSet } from "@/lib/study/weigh-set";
 import type { StudyJob, StudyResults } from "./study-message";
 
 /** How far a job has come, and its answer at the end. Between two steps it can be left. */
-export type RunningJob = Generator<
-  { readonly done: number; readonly total: number },
-  StudyResults[StudyJob["kind"]]
->;
+export type RunningJob = Steps<StudyResults[StudyJob["kind"]]>;
 
 /** Starts a job. Nothing is computed before the first step. */
 export function* runJob(study: Study, job: StudyJob): RunningJob {

@@ -1,4 +1,5 @@
 import styles from "./metronome-mark.module.css";
+import { Spoken } from "./spoken";
 
 interface NoteValue {
   readonly words: string;
@@ -49,7 +50,7 @@ export function BeatSign({ beat }: { beat: string }) {
         {value.flags > 1 && <path d="M12 10c1 7 8.5 8 6.5 17 0-6-3-8.5-6.5-9z" />}
         {value.isDotted && <circle cx="18.4" cy="34" r="2.4" />}
       </svg>
-      <span className={styles.spoken}>{value.words}</span>
+      <Spoken>{value.words}</Spoken>
     </span>
   );
 }

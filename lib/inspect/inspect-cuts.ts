@@ -1,7 +1,6 @@
 import { type CheckedNeed, checkRestNeeds } from "@/lib/breath/check-rest-needs";
 import { nameCut } from "@/lib/cuts/name-cut";
 import type { PlannedSet } from "@/lib/cuts/plan/planned-set";
-import type { SearchProgress } from "@/lib/cuts/search/found-cut";
 import type { RestNeed } from "@/lib/edition/rest-need";
 import { type CutSpan, isSameSpan } from "@/lib/score/cut-span";
 import { findSoloPart } from "@/lib/score/find-part";
@@ -9,6 +8,7 @@ import { comparePositions, type Position } from "@/lib/score/position";
 import { writeQuarters } from "@/lib/score/quarters";
 import { findRunningTime, type RunningTime } from "@/lib/score/running-time";
 import type { Score } from "@/lib/score/score";
+import type { Steps } from "@/lib/score/steps";
 import { lookForCuts, type OfferedCut } from "@/lib/study/look-for-cuts";
 import type { Study } from "@/lib/study/open-study";
 import { type PiecePlan, planPiece, shortestTuttiBars } from "@/lib/study/plan-piece";
@@ -96,11 +96,7 @@ function findPlaces(tuttis: readonly Tutti[]): Tutti[] {
   );
 }
 
-function* inspectTutti(
-  study: Study,
-  tutti: Tutti,
-  needs: readonly RestNeed[],
-): Generator<SearchProgress, ReportedTutti> {
+function* inspectTutti(study: Study, tutti: Tutti, needs: readonly RestNeed[]): Steps<ReportedTutti> {
   const { score } = study;
   const search = { span: tutti, agreed: [], needs };
   const cuts = yield* lookForCuts(study, {
@@ -151,11 +147,7 @@ function tellSet(
   };
 }
 
-function* inspectPlan(
-  study: Study,
-  limitSeconds: number,
-  needs: readonly RestNeed[],
-): Generator<SearchProgress, ReportedPlan> {
+function* inspectPlan(study: Study, limitSeconds: number, needs: readonly RestNeed[]): Steps<ReportedPlan> {
   const options = { limitSeconds, rests: needs };
   const question = { options, agreed: [], filters: {}, allowsRough: false, without: [] };
   const planned = yield* planPiece(study, question);
@@ -183,10 +175,7 @@ function* inspectPlan(
  * What can be cut in a piece: the best cuts of each tutti with what they do to the soloist's rest, and the plan to a limit.
  * Says after each step how far it has come, in thousandths of the tuttis (twice as many with a limit).
  */
-export function* inspectCuts(
-  study: Study,
-  { limitSeconds, needs }: CutsQuestion,
-): Generator<SearchProgress, CutsReport> {
+export function* inspectCuts(study: Study, { limitSeconds, needs }: CutsQuestion): Steps<CutsReport> {
   const { score, order, map } = study;
   const all = findPlaces(study.tuttis);
   const tuttis = all.filter(({ barCount }) => barCount >= shortestTuttiBars);
@@ -217,12 +206,7 @@ export function* inspectCuts(
 }
 
 /** The progress of a step as a part of the whole. */
-function* withProgress<T>(
-  steps: Generator<SearchProgress, T>,
-  from: number,
-  length: number,
-  total: number,
-): Generator<SearchProgress, T> {
+function* withProgress<T>(steps: Steps<T>, from: number, length: number, total: number): Steps<T> {
   for (;;) {
     const step = steps.next();
     if (step.done) return step.value;

@@ -4,10 +4,11 @@ import { findOverlap } from "@/lib/cuts/overlapping-cuts";
 import type { CutFilters } from "@/lib/cuts/search/cut-filters";
 import { searchCuts } from "@/lib/cuts/search/find-cuts";
 import { findStarts } from "@/lib/cuts/search/find-starts";
-import type { FoundCut, SearchProgress } from "@/lib/cuts/search/found-cut";
+import type { FoundCut } from "@/lib/cuts/search/found-cut";
 import { type CutWeight, weighCut } from "@/lib/cuts/weigh-cut";
 import type { RestNeed } from "@/lib/edition/rest-need";
 import type { CutSpan } from "@/lib/score/cut-span";
+import type { Steps } from "@/lib/score/steps";
 import type { Study } from "./open-study";
 
 /** Where cuts are looked for, and what is to stay. */
@@ -46,7 +47,7 @@ function findRobbed(
  *
  * @throws RangeError if the span lies outside the piece or a filter is out of range.
  */
-export function* lookForCuts(study: Study, search: CutSearch): Generator<SearchProgress, OfferedCut[]> {
+export function* lookForCuts(study: Study, search: CutSearch): Steps<OfferedCut[]> {
   const { span, filters, agreed, needs } = search;
   const heard = study.heard();
   const found =

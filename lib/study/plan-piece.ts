@@ -6,9 +6,10 @@ import { findPlanCandidates, foundCutWeights } from "@/lib/cuts/plan/find-plan-c
 import { type CutPlan, planCuts } from "@/lib/cuts/plan/plan-cuts";
 import type { PlanOptions } from "@/lib/cuts/plan/plan-options";
 import type { CutFilters } from "@/lib/cuts/search/cut-filters";
-import type { FoundCut, SearchProgress } from "@/lib/cuts/search/found-cut";
+import type { FoundCut } from "@/lib/cuts/search/found-cut";
 import { findClockStretches } from "@/lib/score/clock-stretches";
 import { type CutSpan, isSameSpan } from "@/lib/score/cut-span";
+import type { Steps } from "@/lib/score/steps";
 import { readTimeline, type Timeline } from "@/lib/score/timeline";
 import type { Study } from "./open-study";
 
@@ -56,7 +57,7 @@ const foundIn = new WeakMap<Study, Map<string, readonly PlannedCandidate[]>>();
  *
  * @throws RangeError if the limit, a need, a filter or a weight makes no sense.
  */
-export function* planPiece(study: Study, question: PlanQuestion): Generator<SearchProgress, PiecePlan> {
+export function* planPiece(study: Study, question: PlanQuestion): Steps<PiecePlan> {
   const { agreed, without, allowsRough, options } = question;
   const all = yield* candidatesOf(study, question);
   const candidates = all.filter(
@@ -66,10 +67,7 @@ export function* planPiece(study: Study, question: PlanQuestion): Generator<Sear
   return { candidates, plan: planCuts(study.score, study.map, candidates, { ...options, weights, agreed }) };
 }
 
-function* candidatesOf(
-  study: Study,
-  { agreed, filters }: Search,
-): Generator<SearchProgress, readonly PlannedCandidate[]> {
+function* candidatesOf(study: Study, { agreed, filters }: Search): Steps<readonly PlannedCandidate[]> {
   const kept = foundIn.get(study) ?? new Map<string, readonly PlannedCandidate[]>();
   foundIn.set(study, kept);
   const key = JSON.stringify({ agreed, filters });
@@ -90,7 +88,7 @@ function* candidatesOf(
   return candidates;
 }
 
-function* searchTuttis(study: Study, filters: CutFilters): Generator<SearchProgress, FoundCut[]> {
+function* searchTuttis(study: Study, filters: CutFilters): Steps<FoundCut[]> {
   const spans = study.tuttis
     .filter(({ barCount }) => barCount >= shortestTuttiBars)
     .map(({ from, to, place }) => ({ from, to, isOpening: place === "opening" }));

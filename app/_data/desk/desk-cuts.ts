@@ -7,6 +7,7 @@ import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import type { MemberRole } from "@/lib/store/who-may";
 import type { DeskCut, DeskPerson } from "./desk";
 import type { ScoreInTime } from "./in-time";
+import { waitsFor } from "./waits-for";
 import { weighForDesk } from "./weigh";
 
 /** What is needed to see the proposals as one member sees them. */
@@ -66,7 +67,7 @@ function toDeskCut(about: CutsOf, known: readonly Known[], one: Known): DeskCut 
     instead: findReplaced(about, known, one),
     frozenIn: [...frozenInEditions],
     isStale: !isPossible,
-    waitsForMe: isWaiting(about, proposal),
+    waitsForMe: waitsFor(about.me, about.people, proposal),
   };
 }
 
@@ -97,11 +98,4 @@ function findReplaced({ inTime }: CutsOf, known: readonly Known[], { proposal }:
   const saved = replaced.isPossible ? weighOne(inTime, known, replaced).savedSeconds : 0;
   const { id, proposedBy } = replaced.proposal;
   return { id, name: sayName(inTime, replaced), proposedBy, savedSeconds: saved };
-}
-
-/** The other player answers; one's own waits for them. */
-function isWaiting({ me, people }: CutsOf, { state, proposedBy }: ProposalRecord): boolean {
-  if (state !== "open" || (me.role !== "pianist" && me.role !== "soloist")) return false;
-  const proposer = people.find((person) => person.userId === proposedBy);
-  return proposedBy !== me.userId && proposer?.role !== me.role;
 }

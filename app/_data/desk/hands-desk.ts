@@ -48,6 +48,15 @@ export interface HandsPerformance {
   readonly on: string;
 }
 
+/** The duo's own words on sounding like an instrument; empty ones went back to the usual. */
+export interface DeskHint {
+  /** As its cue names it: "Fl.", "Cor.". */
+  readonly instrument: string;
+  readonly text: string;
+  readonly authorName: string;
+  readonly at: string;
+}
+
 /** What the hands screen knows beside the desk. */
 export interface HandsDesk {
   /** The pianist's own, and nobody else's: null for every other member. */
@@ -60,11 +69,6 @@ export interface HandsDesk {
   /** Versions that hold or can be brought back, by number; of each number those that another replaced are left out. */
   readonly rewrites: readonly DeskRewrite[];
   readonly performance: HandsPerformance | null;
-  /** The duo's own words on sounding like an instrument, every one that was written, the newest first. */
-  readonly hints: readonly {
-    readonly instrument: string;
-    readonly text: string;
-    readonly authorName: string;
-    readonly at: string;
-  }[];
+  /** Every text that was written, the newest first. */
+  readonly hints: readonly DeskHint[];
 }

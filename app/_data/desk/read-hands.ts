@@ -16,9 +16,9 @@ import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import type { RewriteRecord } from "@/lib/store/rewrites/rewrite-record";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
-import { isPlayer } from "@/lib/store/who-may";
 import { readPieceOnce } from "../read-desk";
 import type { DeskRewrite, HandsDesk, HandsPerformance } from "./hands-desk";
+import { waitsFor } from "./waits-for";
 
 /**
  * What is under the hands in a piece, as one member sees it: the pianist's own hands and practice go to that pianist alone,
@@ -78,6 +78,7 @@ function toDeskRewrite({ score, sourceHash, piece, viewer }: Seen, record: Rewri
   const { id, number, authorId, terms, termsHash, sharing, proposal, stands, frozenInEditions } = record;
   const { fromBar, toBar } = barSpanOf(terms);
   const isStale = terms.sourceHash !== sourceHash;
+  const people = [...piece.members, ...piece.formerMembers];
   return {
     ...{ id, number, authorId, terms, termsHash, sharing, stands, fromBar, toBar, isStale },
     createdAt: record.createdAt.toISOString(),
@@ -95,7 +96,7 @@ function toDeskRewrite({ score, sourceHash, piece, viewer }: Seen, record: Rewri
       ? `bars ${fromBar + 1}–${toBar + 1} of another file`
       : nameBars(score.bars, { firstBar: fromBar, lastBar: toBar }),
     isAsPrinted: !isStale && hasNotesOfPrint(score, record),
-    waitsForMe: proposal?.state === "open" && isPlayer(piece.myRole) && proposal.proposedBy !== viewer.userId,
+    waitsForMe: proposal !== null && waitsFor({ ...viewer, role: piece.myRole }, people, proposal),
   };
 }
 

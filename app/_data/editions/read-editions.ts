@@ -14,7 +14,8 @@ import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
-import { isPlayer, may } from "@/lib/store/who-may";
+import { may } from "@/lib/store/who-may";
+import { waitsFor } from "../desk/waits-for";
 import { toRows } from "./difference-rows";
 import { drawSide } from "./draw-side";
 import {
@@ -179,13 +180,11 @@ function toWorkingView(about: About, changes: readonly EditionDifference[]): Wor
   };
 }
 
-function listOpenRewrites({ rewrites, music, desk, piece }: About): OpenRewrite[] {
+function listOpenRewrites({ rewrites, music, desk }: About): OpenRewrite[] {
   return rewrites.flatMap(({ id, number, terms, proposal }) => {
     if (proposal?.state !== "open") return [];
     const { proposedBy, createdAt } = proposal;
-    const asker = desk.people.find(({ userId }) => userId === proposedBy);
-    const waitsForMe =
-      isPlayer(piece.myRole) && proposedBy !== desk.me.userId && asker?.role !== piece.myRole;
+    const waitsForMe = waitsFor(desk.me, desk.people, proposal);
     const name = nameCut(music.score, toCutSpan(terms));
     return [{ id, number, name, waitsForMe, proposedBy, createdAt: createdAt.toISOString() }];
   });

@@ -1,14 +1,5 @@
 import { z } from "zod";
-
-const boxSchema = z.object({
-  barIndex: z.int().min(0),
-  x: z.number(),
-  width: z.number().min(0),
-  top: z.number(),
-  bottom: z.number(),
-  /** Outer lines of each staff, from the top. */
-  staves: z.array(z.object({ top: z.number(), bottom: z.number() })),
-});
+import { barBoxSchema } from "@/lib/engrave/bar-box";
 
 const systemSchema = z.object({
   index: z.int().min(0),
@@ -16,7 +7,7 @@ const systemSchema = z.object({
   height: z.number().positive(),
   firstBarIndex: z.int().min(0),
   lastBarIndex: z.int().min(0),
-  bars: z.array(boxSchema),
+  bars: z.array(barBoxSchema),
 });
 
 /** The answer of the engraving route when it is done. */
@@ -26,7 +17,7 @@ export const engravingSchema = z.object({ key: z.string().min(1), systems: z.arr
 export const progressSchema = z.object({ progress: z.number().min(0).max(1) });
 
 /** Where one bar stands in its system, in the units of that system's drawing, top down. */
-export type BarBox = z.infer<typeof boxSchema>;
+export type BarBox = z.infer<typeof barBoxSchema>;
 
 /** One line of the score, without its drawing. */
 export type EngravedSystem = z.infer<typeof systemSchema>;

@@ -1,9 +1,10 @@
 import type { CutSpan } from "@/lib/score/cut-span";
+import type { Steps } from "@/lib/score/steps";
 import type { Heard } from "../join/listen";
 import type { CutFilters } from "../search/cut-filters";
 import { searchCuts } from "../search/find-cuts";
 import { findStarts } from "../search/find-starts";
-import type { FoundCut, SearchProgress } from "../search/found-cut";
+import type { FoundCut } from "../search/found-cut";
 import type { PlanWeights } from "./cut-candidate";
 
 /** Where a plan may cut. */
@@ -47,7 +48,7 @@ export function* findPlanCandidates(
   hear: () => Heard,
   spans: readonly PlanSpan[],
   { filters = {}, allowsRough = false }: PlanCandidateOptions = {},
-): Generator<SearchProgress, FoundCut[]> {
+): Steps<FoundCut[]> {
   // A tutti that is repeated is played in the same place of the page.
   const places = [...new Map(spans.map((span) => [JSON.stringify(span), span])).values()];
   const total = stepsPerSpan * places.length;

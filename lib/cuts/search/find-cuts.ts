@@ -5,6 +5,7 @@ import type { Position } from "@/lib/score/position";
 import { positionAt } from "@/lib/score/position-at";
 import { compareQuarters, type Quarters } from "@/lib/score/quarters";
 import { seconds } from "@/lib/score/seconds";
+import type { Step, Steps } from "@/lib/score/steps";
 import { assessJoin, assessRows } from "../join/assess-join";
 import { type JoinRow, worstGrade } from "../join/join-row";
 import { leadInEnd } from "../join/lead-in";
@@ -12,7 +13,7 @@ import type { Heard } from "../join/listen";
 import { type CandidatePlace, findCandidatePlaces } from "./candidate-places";
 import { type CutFilters, checkFilters, findKeptMarks, takesAny } from "./cut-filters";
 import { type FoldedPairs, foldPairs } from "./fold-pairs";
-import type { FoundCut, SearchProgress } from "./found-cut";
+import type { FoundCut } from "./found-cut";
 import { gradeCosts } from "./join-worth";
 import { sayReasons } from "./say-reasons";
 import { type WeighedPair, weighPairs } from "./weigh-pairs";
@@ -101,11 +102,7 @@ function chooseApart(judged: readonly Judged[], limit: number): Judged[] {
  *
  * @throws RangeError if the span lies outside the piece or a filter is out of range.
  */
-export function* searchCuts(
-  heard: Heard,
-  span: CutSpan,
-  filters: CutFilters = {},
-): Generator<SearchProgress, FoundCut[]> {
+export function* searchCuts(heard: Heard, span: CutSpan, filters: CutFilters = {}): Steps<FoundCut[]> {
   checkFilters(filters);
   const limit = filters.limit ?? usualLimit;
   const places = findCandidatePlaces(heard, span, filters);
@@ -124,7 +121,7 @@ export function* searchCuts(
 
 export interface SearchOptions {
   /** Called after every place; returning false stops the search, which then finds nothing. */
-  readonly onProgress?: (progress: SearchProgress) => boolean | undefined;
+  readonly onProgress?: (progress: Step) => boolean | undefined;
 }
 
 /**

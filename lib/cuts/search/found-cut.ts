@@ -19,9 +19,3 @@ export interface FoundCut extends CutSpan {
   /** Cuts that come to the same: a beat or two aside, or the same seam further along a repeated pattern. */
   readonly alsoAt: readonly CutSpan[];
 }
-
-/** How far a search has come. */
-export interface SearchProgress {
-  readonly done: number;
-  readonly total: number;
-}

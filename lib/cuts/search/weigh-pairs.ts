@@ -1,9 +1,9 @@
+import type { Steps } from "@/lib/score/steps";
 import { type JoinSigns, weighAtBest, weighFully } from "../join/join-signs";
 import type { Heard } from "../join/listen";
 import { tooRough } from "../join/rows/smoothness-row";
 import type { CandidatePlace, CandidatePlaces } from "./candidate-places";
 import type { CutFilters } from "./cut-filters";
-import type { SearchProgress } from "./found-cut";
 import { gradeCosts, insideBarCost, shortCutCost, worthOf } from "./join-worth";
 
 /** Two places and how well they join, before anything is said about it. */
@@ -88,7 +88,7 @@ export function* weighPairs(
   heard: Heard,
   { froms, tos }: CandidatePlaces,
   filters: CutFilters,
-): Generator<SearchProgress, WeighedPair[]> {
+): Steps<WeighedPair[]> {
   const landings = new Map<string, CandidatePlace[]>();
   for (const to of tos) landings.set(to.phase, [...(landings.get(to.phase) ?? []), to]);
   const ordered = [

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { barBoxSchema } from "../bar-box";
 
 const placed = { barIndex: z.int().min(0), offset: z.string() };
 
@@ -24,20 +25,10 @@ const drawnRestSchema = z.object({
   isOssia: z.boolean(),
 });
 
-const boxSchema = z.object({
-  barIndex: z.int().min(0),
-  x: z.number(),
-  width: z.number().min(0),
-  top: z.number(),
-  bottom: z.number(),
-  /** Outer lines of each staff, from the top. */
-  staves: z.array(z.object({ top: z.number(), bottom: z.number() })),
-});
-
 const systemSchema = z.object({
   width: z.number().positive(),
   height: z.number().positive(),
-  bars: z.array(boxSchema),
+  bars: z.array(barBoxSchema),
   /** Inert: see `EngravedSystem`. */
   svg: z.string(),
 });

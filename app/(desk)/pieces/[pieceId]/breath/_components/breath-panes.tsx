@@ -1,6 +1,6 @@
 "use client";
 
-import paneBar from "../../_components/pane-bar.module.css";
+import { ScreenParts } from "../../_components/screen-parts";
 
 /** What has the room of a narrow screen. */
 export type BreathPane = "part" | "rests" | "breaths";
@@ -23,17 +23,6 @@ export function BreathPanes({
     { value: "breaths", label: suggestionCount > 0 ? `Breaths ${suggestionCount}` : "Breaths" },
   ];
   return (
-    <nav className={paneBar.bar} aria-label="Parts of this screen">
-      {panes.map(({ value, label }) => (
-        <button
-          key={value}
-          type="button"
-          aria-current={value === pane || undefined}
-          onClick={() => onPane(value === pane ? "part" : value)}
-        >
-          <span>{label}</span>
-        </button>
-      ))}
-    </nav>
+    <ScreenParts parts={panes} shown={pane} onPick={(value) => onPane(value === pane ? "part" : value)} />
   );
 }

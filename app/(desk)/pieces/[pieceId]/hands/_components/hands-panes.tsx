@@ -1,6 +1,6 @@
 "use client";
 
-import paneBar from "../../_components/pane-bar.module.css";
+import { ScreenParts } from "../../_components/screen-parts";
 
 /** What has the room of a narrow screen. */
 export type HandsPane = "passage" | "list" | "practice" | "hands";
@@ -22,18 +22,5 @@ export function HandsPanes({
     { value: "practice", label: "Practice" },
     { value: "hands", label: "Hands" },
   ];
-  return (
-    <nav className={paneBar.bar} aria-label="Parts of this screen">
-      {panes.map(({ value, label }) => (
-        <button
-          key={value}
-          type="button"
-          aria-current={value === pane || undefined}
-          onClick={() => onPane(value)}
-        >
-          <span>{label}</span>
-        </button>
-      ))}
-    </nav>
-  );
+  return <ScreenParts parts={panes} shown={pane} onPick={onPane} />;
 }

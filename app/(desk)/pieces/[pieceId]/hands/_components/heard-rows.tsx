@@ -1,5 +1,6 @@
 import { verdictOf } from "@/lib/hands/at-tempo";
 import type { Fidelity } from "@/lib/rewrites/fidelity";
+import { difficultyScale } from "./difficulty-scale";
 import { fidelityRows, type HeardChange } from "./fidelity-words";
 import { HeardRow } from "./heard-row";
 import styles from "./heard-rows.module.css";
@@ -36,10 +37,7 @@ export function HeardRows({
           isKept={verdictOf(lies.after) === "easy"}
           words={`${verdictOf(lies.before)} ${lies.before} → ${verdictOf(lies.after)} ${lies.after}`}
         >
-          <p>
-            Difficulty of the hardest bar at this tempo, each hand on its own staff: 0 is a rest, up to 50 it
-            is comfortable, from 67 on it cannot be done.
-          </p>
+          <p>{difficultyScale}</p>
           {lies.reasons.map((reason) => (
             <p key={reason}>{reason}</p>
           ))}

@@ -5,6 +5,7 @@ import type { RewriteTerms } from "@/lib/edition/rewrite-terms";
 import { verdictOf } from "@/lib/hands/at-tempo";
 import type { HandsProfile } from "@/lib/hands/hands-profile";
 import type { AssessedRewrite } from "@/lib/study/assess-rewrite";
+import { difficultyScale } from "../_components/difficulty-scale";
 import { fidelityRows } from "../_components/fidelity-words";
 import { HeardRow } from "../_components/heard-row";
 import styles from "./editor-verdict.module.css";
@@ -56,10 +57,7 @@ function UnderHands({ assessed }: { assessed: AssessedRewrite }) {
       isKept={verdictOf(after) === "easy" && isWithinReach}
       words={`printed ${before}, ${verdictOf(before)} → ${after}, ${verdictOf(after)}${isWithinReach ? "" : "; beyond your reach"}`}
     >
-      <p>
-        Difficulty of the hardest bar at this tempo, each hand on its own staff: 0 is a rest, up to 50 it is
-        comfortable, from 67 on it cannot be done.
-      </p>
+      <p>{difficultyScale}</p>
     </HeardRow>
   );
 }

@@ -1,10 +1,10 @@
 "use client";
 
+import type { DeskHint } from "@/app/_data/desk/hands-desk";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
 import { Moment } from "../../_components/moment";
 import styles from "./earlier-hints.module.css";
-import type { CueHintRecord } from "./voicing-hints";
 
 /** What stood here before; any of it can be taken again. */
 export function EarlierHints({
@@ -12,7 +12,7 @@ export function EarlierHints({
   onTake,
 }: {
   /** The newest first. */
-  written: readonly CueHintRecord[];
+  written: readonly DeskHint[];
   /** Null for whoever only reads. */
   onTake: ((text: string) => Promise<boolean>) | null;
 }) {

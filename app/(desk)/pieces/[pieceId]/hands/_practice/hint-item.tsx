@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useRef, useState } from "react";
+import type { DeskHint } from "@/app/_data/desk/hands-desk";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
 import { capital } from "@/app/_ui/capital";
@@ -12,7 +13,6 @@ import { EarlierHints } from "./earlier-hints";
 import { hintAnchor } from "./hint-anchor";
 import { HintForm } from "./hint-form";
 import styles from "./hint-item.module.css";
-import type { CueHintRecord } from "./voicing-hints";
 
 /** How to sound like one instrument: the duo's own words where they have any, else the usual ones. */
 export function HintItem({
@@ -24,7 +24,7 @@ export function HintItem({
   pieceId: string;
   hint: VoicingHint;
   /** What the duo wrote for it, the newest first. */
-  written: readonly CueHintRecord[];
+  written: readonly DeskHint[];
   mayWrite: boolean;
 }) {
   const { run, isBusy, problem, clear } = useAction();

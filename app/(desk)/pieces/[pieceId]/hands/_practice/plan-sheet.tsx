@@ -1,6 +1,7 @@
 "use client";
 
 import { useMemo, useState } from "react";
+import type { HandsPerformance } from "@/app/_data/desk/hands-desk";
 import { useDeviceText } from "@/app/_practice/use-device-text";
 import { Button } from "@/app/_ui/button";
 import { Evidence } from "@/app/_ui/evidence";
@@ -16,7 +17,6 @@ import { planRehearsals, planScheme } from "@/lib/practice/rehearsal-plan";
 import { PlanDays } from "./plan-days";
 import { toPlanPassages } from "./plan-passages";
 import styles from "./plan-sheet.module.css";
-import type { NextPerformance } from "./practice-panel";
 import { PrintedPlan } from "./printed-plan";
 import { sayDaysLeft, sayPlanEvidence } from "./say-plan";
 import { useToday } from "./use-today";
@@ -36,7 +36,7 @@ export function PlanSheet({
 }: {
   passages: readonly PracticePassage[];
   entries: readonly PracticeRecord[];
-  performance: NextPerformance | null;
+  performance: HandsPerformance | null;
   /** Under which the minutes and the day are kept on this device. */
   settingsName: string;
 }) {

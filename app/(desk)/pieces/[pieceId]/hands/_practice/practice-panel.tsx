@@ -1,6 +1,7 @@
 "use client";
 
 import { useMemo, useState } from "react";
+import type { HandsPerformance } from "@/app/_data/desk/hands-desk";
 import { usePracticeLog } from "@/app/_practice/use-practice-log";
 import { SayProblem } from "@/app/_ui/say";
 import { Sheet } from "@/app/_ui/sheet";
@@ -14,13 +15,6 @@ import { PassageItem } from "./passage-item";
 import { PlanSheet } from "./plan-sheet";
 import styles from "./practice-panel.module.css";
 
-/** The occasion that is practised for. */
-export interface NextPerformance {
-  readonly name: string;
-  /** "2027-02-14". */
-  readonly on: string;
-}
-
 export interface PracticePanelProps {
   pieceId: string;
   /** The account that the log belongs to. */
@@ -29,7 +23,7 @@ export interface PracticePanelProps {
   passages: readonly PracticePassage[];
   /** What the server has of the log. */
   entries: readonly PracticeRecord[];
-  performance: NextPerformance | null;
+  performance: HandsPerformance | null;
   /** The printed number of a bar, by index. */
   labelOf: (barIndex: number) => string;
   /** What stands in place of the print: it is what is heard. */

@@ -1,27 +1,19 @@
 "use client";
 
 import { useMemo } from "react";
+import type { DeskHint } from "@/app/_data/desk/hands-desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import { Sheet } from "@/app/_ui/sheet";
 import { findVoicingHints } from "@/lib/practice/voicing-hints";
 import { HintItem } from "./hint-item";
 import styles from "./voicing-hints.module.css";
 
-/** The duo's own words for one instrument; empty ones went back to the usual. */
-export interface CueHintRecord {
-  readonly instrument: string;
-  readonly text: string;
-  readonly authorName: string;
-  /** ISO 8601. */
-  readonly at: string;
-}
-
 export interface VoicingHintsProps {
   pieceId: string;
   /** Words of the cues that were written over the reduction: "Fl.", "Ob. solo". */
   instruments: readonly string[];
   /** Every text that was written, the newest first. */
-  hints: readonly CueHintRecord[];
+  hints: readonly DeskHint[];
   mayWrite: boolean;
 }
 
