@@ -22,9 +22,10 @@ export async function findWaiting(viewer: Viewer, piece: PieceRecord): Promise<W
   ]);
   if (!cuts.ok || !rewrites.ok) return nothing;
   const me = { ...viewer, role: piece.myRole };
-  const askedCuts = cuts.value.filter((proposal) => waitsFor(me, piece.members, proposal));
+  const people = [...piece.members, ...piece.formerMembers];
+  const askedCuts = cuts.value.filter((proposal) => waitsFor(me, people, proposal));
   const askedRewrites = rewrites.value.filter(
-    ({ proposal }) => proposal !== null && waitsFor(me, piece.members, proposal),
+    ({ proposal }) => proposal !== null && waitsFor(me, people, proposal),
   );
   const [rewrite] = askedRewrites;
   return {

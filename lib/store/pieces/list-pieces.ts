@@ -1,6 +1,7 @@
 import type { Prisma } from "@/generated/prisma/client";
 import { database } from "../database";
 import { readWorkingPiece } from "../editions/working-edition";
+import { isOwnProposal } from "../proposals/is-own-proposal";
 import type { Viewer } from "../viewer";
 import { isPlayer, type MemberRole } from "../who-may";
 import type { MemberRecord } from "./piece-record";
@@ -23,7 +24,7 @@ export interface PieceSummary {
   readonly members: readonly MemberRecord[];
   /** How many answers of the viewer's are asked for: proposals, and an edition the other player wants to freeze. */
   readonly waitsForMe: number;
-  /** How many proposals of the viewer's wait for the other player. */
+  /** How many proposals of the viewer's, and of who had the viewer's place before, wait for the other player. */
   readonly waitsForOther: number;
   /** Number of the last edition; null when none was frozen. */
   readonly lastEdition: number | null;
@@ -41,7 +42,6 @@ export async function listPieces(viewer: Viewer): Promise<PieceSummary[]> {
 
 const summaryParts = {
   members: {
-    where: { removedAt: null },
     orderBy: { joinedAt: "asc" },
     include: { user: { select: { name: true } } },
   },
@@ -54,9 +54,12 @@ type SummaryRow = Prisma.PieceGetPayload<{ include: typeof summaryParts }>;
 
 async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary> {
   const { id, title, movement, composer, soloInstrument, limitSeconds, changedAt } = row;
-  const members = toMemberRecords(row.members);
+  const members = toMemberRecords(row.members.filter(({ removedAt }) => removedAt === null));
   const myRole = members.find(({ userId }) => userId === viewer.userId)?.role ?? "reader";
-  const ofMine = row.proposals.filter(({ proposedById }) => proposedById === viewer.userId).length;
+  const me = { ...viewer, role: myRole };
+  const ofMine = row.proposals.filter(({ proposedById }) =>
+    isOwnProposal(me, row.members, proposedById),
+  ).length;
   const ofOther = row.proposals.length - ofMine;
   const freezing = (await isAskedToFreeze(row, viewer)) ? 1 : 0;
   return {

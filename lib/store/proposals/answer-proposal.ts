@@ -9,6 +9,7 @@ import { readPieceScore } from "../pieces/read-piece-score";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { findProposal } from "./find-proposal";
+import { isOwnProposal } from "./is-own-proposal";
 import {
   type ProposalRecord,
   type ProposalRow,
@@ -74,14 +75,11 @@ export async function refuseOwn(
   { tx, membership }: PieceChangeWork,
   proposal: ProposalRow,
 ): Promise<Result<null, StoreProblem>> {
-  const proposer = await tx.member.findUnique({
-    where: { pieceId_userId: { pieceId: membership.pieceId, userId: proposal.proposedById } },
-    select: { role: true },
-  });
-  const isOwn = proposal.proposedById === membership.userId || proposer?.role === membership.role;
-  return isOwn
-    ? failure({ kind: "not-allowed", sentence: "You put this forward. The other player answers it." })
-    : success(null);
+  const { pieceId, userId, role } = membership;
+  const people = await tx.member.findMany({ where: { pieceId }, select: { userId: true, role: true } });
+  if (!isOwnProposal(membership, people, proposal.proposedById)) return success(null);
+  const who = proposal.proposedById === userId ? "You" : `The ${role} before you`;
+  return failure({ kind: "not-allowed", sentence: `${who} put this forward. The other player answers it.` });
 }
 
 async function settle(

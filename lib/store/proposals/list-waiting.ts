@@ -2,6 +2,8 @@ import { database } from "../database";
 import { readWorkingPiece } from "../editions/working-edition";
 import { titleWithOccasion } from "../pieces/occasion-name";
 import type { Viewer } from "../viewer";
+import type { MemberRole } from "../who-may";
+import { isOwnProposal } from "./is-own-proposal";
 import {
   type ProposalRecord,
   proposalParts,
@@ -35,25 +37,39 @@ export async function listWaiting(viewer: Viewer): Promise<Waiting[]> {
       ...{ userId: viewer.userId, removedAt: null, piece: { deletedAt: null } },
       role: { in: ["pianist", "soloist"] },
     },
-    select: { pieceId: true, piece: { select: { title: true, branchName: true } } },
+    select: {
+      ...{ pieceId: true, role: true },
+      piece: {
+        select: { title: true, branchName: true, members: { select: { userId: true, role: true } } },
+      },
+    },
   });
   const all = await Promise.all(
-    memberships.map(({ pieceId, piece }) =>
-      findWaiting(viewer, { pieceId, pieceTitle: titleWithOccasion(piece.title, piece.branchName) }),
+    memberships.map(({ pieceId, role, piece: { title, branchName, members } }) =>
+      findWaiting(
+        { userId: viewer.userId, role },
+        { pieceId, pieceTitle: titleWithOccasion(title, branchName), people: members },
+      ),
     ),
   );
   return all.flat().sort((a, b) => a.since.getTime() - b.since.getTime());
 }
 
+interface Somebody {
+  readonly userId: string;
+  readonly role: MemberRole;
+}
+
 async function findWaiting(
-  viewer: Viewer,
-  piece: { pieceId: string; pieceTitle: string },
+  me: Somebody,
+  { people, ...piece }: { pieceId: string; pieceTitle: string; people: readonly Somebody[] },
 ): Promise<Waiting[]> {
   const rows = await database().proposal.findMany({
-    where: { pieceId: piece.pieceId, state: "open", NOT: { proposedById: viewer.userId } },
+    where: { pieceId: piece.pieceId, state: "open" },
     include: { ...proposalParts, proposedBy: { select: { name: true } }, rewrite: { select: { id: true } } },
   });
-  const proposals = rows.map((row): Waiting => {
+  const ofOthers = rows.filter(({ proposedById }) => !isOwnProposal(me, people, proposedById));
+  const proposals = ofOthers.map((row): Waiting => {
     const asked = { ...piece, from: row.proposedBy.name, since: row.createdAt };
     const proposal = toEitherRecord(row);
     if (proposal.kind === "cut") return { ...asked, kind: "proposal", proposal };
@@ -61,7 +77,7 @@ async function findWaiting(
     if (!row.rewrite) throw new Error(`proposal ${row.id} is about no rewrite`);
     return { ...asked, kind: "rewrite", proposal, rewriteId: row.rewrite.id };
   });
-  return [...proposals, ...(await findFreezing(viewer, piece))];
+  return [...proposals, ...(await findFreezing(me, piece))];
 }
 
 async function findFreezing(
