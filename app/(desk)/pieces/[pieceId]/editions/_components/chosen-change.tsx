@@ -1,9 +1,11 @@
 "use client";
 
 import { useSearchParams } from "next/navigation";
-import { createContext, type ReactNode, useCallback, useContext, useMemo, useState } from "react";
+import { createContext, type ReactNode, useContext, useMemo, useState } from "react";
 import type { EditionsView } from "@/app/_data/editions/editions-view";
 import { Button } from "@/app/_ui/button";
+import { useAddress } from "@/app/_ui/use-address";
+import { readChange, writeChange } from "./change-in-address";
 import styles from "./chosen-change.module.css";
 import { ScoreComparison } from "./score-comparison";
 
@@ -18,18 +20,9 @@ const ChosenChange = createContext<Chosen>({ chosen: null, choose: () => undefin
 /** Which change is looked at on the score. The address keeps it, without asking the server again. */
 export function ChosenChangeProvider({ count, children }: { count: number; children: ReactNode }) {
   const params = useSearchParams();
-  const asked = Number(params.get("change"));
-  const [chosen, setChosen] = useState<number | null>(
-    Number.isInteger(asked) && asked >= 1 && asked <= count ? asked - 1 : null,
-  );
-  const choose = useCallback((row: number | null) => {
-    setChosen(row);
-    const url = new URL(window.location.href);
-    if (row === null) url.searchParams.delete("change");
-    else url.searchParams.set("change", `${row + 1}`);
-    window.history.replaceState(null, "", url);
-  }, []);
-  const value = useMemo(() => ({ chosen, choose }), [chosen, choose]);
+  const [chosen, choose] = useState(() => readChange(params, count));
+  useAddress(writeChange(params, chosen));
+  const value = useMemo(() => ({ chosen, choose }), [chosen]);
   return <ChosenChange value={value}>{children}</ChosenChange>;
 }
 
