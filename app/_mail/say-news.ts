@@ -75,6 +75,7 @@ const trailWords: Readonly<Record<string, (number: number | null) => string>> = 
   "edition frozen": (number) => `gave the second yes: № ${number} is frozen.`,
   "edition brought back": (number) => `brought № ${number} back as a proposal.`,
   "branch begun": () => "prepares the piece for another occasion.",
+  "occasion named": () => "named the occasion that it is prepared for.",
   "invitation accepted": () => "joined.",
   "member removed": () => "ended a membership.",
   "limit set": () => "set the time limit.",

@@ -38,7 +38,10 @@ export function ChangeDialog({
     setWrongClock(read.ok ? null : read.problem);
     if (!read.ok) return;
     const { id: performanceId, pieceId, revision } = stood;
-    const changed = await run(changePerformanceAction, { ...read.value, pieceId, performanceId, revision });
+    const changed = await run(changePerformanceAction, {
+      ...{ ...read.value, pieceId, performanceId, revision },
+      editionWasWrong: form.has("editionWasWrong"),
+    });
     if (!changed.ok) return;
     announce(`Changed: ${changed.value.name}.`);
     onClose();

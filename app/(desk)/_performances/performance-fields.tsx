@@ -5,6 +5,7 @@ import { SelectField, TextArea, TextField } from "@/app/_ui/field";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import styles from "./dialog-form.module.css";
+import { OtherEdition, wasPlayed } from "./other-edition";
 import { clockProblem, type WrongClock } from "./read-log";
 import { occasionWords } from "./say-performance";
 
@@ -27,6 +28,7 @@ export function PerformanceFields({
   wrongClock: WrongClock | null;
 }) {
   const [on, setOn] = useState(stood?.on ?? today);
+  const [edition, setEdition] = useState(stood?.editionNumber ?? lastEdition);
   const limit = stood ? stood.limitSeconds : limitSeconds;
   return (
     <>
@@ -49,7 +51,8 @@ export function PerformanceFields({
         <SelectField
           label="Edition"
           name="editionNumber"
-          defaultValue={String(stood?.editionNumber ?? lastEdition)}
+          value={String(edition)}
+          onChange={(event) => setEdition(Number(event.target.value))}
         >
           {Array.from({ length: lastEdition }, (_, index) => lastEdition - index).map((number) => (
             <option key={number} value={number}>
@@ -58,6 +61,9 @@ export function PerformanceFields({
           ))}
         </SelectField>
       </Pair>
+      {stood && edition !== stood.editionNumber && wasPlayed(stood, today) && (
+        <OtherEdition stood={stood} chosen={edition} />
+      )}
       <Pair>
         <TextField
           label="On"

@@ -1,5 +1,7 @@
 import { z } from "zod";
+import { isoDateOf } from "@/lib/calendar/iso-date";
 import { failure, type Result, success } from "@/lib/score/result";
+import { now } from "../clock";
 import { inPiece } from "../in-piece";
 import { parseInput } from "../parse-input";
 import { readMembership } from "../read-membership";
@@ -15,11 +17,14 @@ const changeSchema = z.object({
   performanceId: z.string().max(100),
   /** Of what was on the screen. */
   revision: z.int().min(0),
+  /** Said expressly, once it was played: another edition was played than the one that stands there. */
+  editionWasWrong: z.boolean().default(false),
 });
 
 /**
  * Writes anew what was logged about a performance; with another edition its planned time is computed again. What stood
- * there before stays in the trail. Nobody writes over what they have not seen.
+ * there before stays in the trail. Nobody writes over what they have not seen. Which edition is planned may be changed until
+ * the day is over or a time was written down; from then on only by saying that another one was played.
  */
 export async function changePerformance(
   viewer: Viewer,
@@ -30,7 +35,7 @@ export async function changePerformance(
   if (!asked.ok) return asked;
   const membership = await readMembership(viewer, pieceId, "log-performance");
   if (!membership.ok) return membership;
-  const { performanceId, revision, editionNumber, kind, on, ...written } = asked.value;
+  const { performanceId, revision, editionNumber, editionWasWrong, kind, on, ...written } = asked.value;
   const edition = await openEdition(pieceId, editionNumber);
   if (!edition.ok) return edition;
   return inPiece(viewer, pieceId, "log-performance", async (work) => {
@@ -44,8 +49,19 @@ export async function changePerformance(
       ...(isOther && { editionId: edition.value.id, plannedSeconds: planOf(edition.value).seconds }),
     };
     if (isOther && before.sections !== null) return failure(isTimed(before.editionNumber));
+    if (isOther && wasPlayed(before) && !editionWasWrong)
+      return failure(wasPlayedAs(before.editionNumber, editionNumber));
     return success(await rewritePerformance(work, before, data, "performance changed"));
   });
+}
+
+function wasPlayed({ on, realSeconds }: PerformanceRecord): boolean {
+  return realSeconds !== null || on < isoDateOf(now());
+}
+
+function wasPlayedAs(number: number, other: number): StoreProblem {
+  const sentence = `This was played, and № ${number} stands here as what was played. Say that it was № ${other}, or leave № ${number}.`;
+  return { kind: "conflict", sentence };
 }
 
 function isTimed(number: number): StoreProblem {

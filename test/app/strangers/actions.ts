@@ -60,6 +60,10 @@ export const pieceActions: Readonly<Record<string, ActionCase>> = {
     by: "soloist",
     input: () => ({ name: "Recital", thisName: "Jury", editionNumber: 1, limitSeconds: null }),
   },
+  [`${folder}/name-occasion.ts`]: {
+    by: "soloist",
+    input: () => ({ name: "Jury", stood: null }),
+  },
   [`${programmes}/change-programme.ts`]: {
     by: "pianist",
     input: ({ programmeId }) => ({

@@ -7,6 +7,7 @@ import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { branchPiece } from "@/lib/store/pieces/branch-piece";
 import { listOccasions } from "@/lib/store/pieces/list-occasions";
 import { listPieces } from "@/lib/store/pieces/list-pieces";
+import { nameOccasion } from "@/lib/store/pieces/name-occasion";
 import { readCommonStart } from "@/lib/store/pieces/read-common-start";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
@@ -134,6 +135,58 @@ describe("a branch for another occasion", () => {
     }
     const mine = await listPieces(duo.pianist);
     expect(new Set(mine.map(({ music }) => music))).toEqual(new Set([duo.pieceId]));
+  });
+});
+
+describe("the name of an occasion", () => {
+  const name = (person: Duo["pianist"], pieceId: string, to: string, stood: string | null) =>
+    nameOccasion(person, pieceId, { name: to, stood });
+  const namesSeen = async (pieceId: string) =>
+    valued(await listOccasions(duo.soloist, pieceId)).map((occasion) => occasion.name);
+
+  test("is corrected by either player; what it was stays in the trail, with who and when", async () => {
+    const { pieceId } = valued(await branch());
+    valued(await name(duo.soloist, pieceId, " Spring  recital ", "Recital"));
+    valued(await name(duo.pianist, duo.pieceId, "First round", "Jury"));
+    expect(await namesSeen(pieceId)).toEqual(["First round", "Spring recital"]);
+    const entries = await database().auditEntry.findMany({ where: { what: "occasion named", pieceId } });
+    expect(entries).toMatchObject([
+      { userId: duo.soloist.userId, about: { before: "Recital", after: "Spring recital" } },
+    ]);
+    // The same again is no change.
+    valued(await name(duo.pianist, pieceId, "Spring recital", "Recital"));
+    expect(await database().auditEntry.count({ where: { what: "occasion named", pieceId } })).toBe(1);
+  });
+
+  test("may be given to a piece that has none, and is asked for no more when it is branched", async () => {
+    valued(await name(duo.pianist, duo.pieceId, "Lesson", null));
+    valued(await branchPiece(duo.pianist, duo.pieceId, { ...asked, thisName: null }));
+    expect(await namesSeen(duo.pieceId)).toEqual(["Lesson", "Recital"]);
+  });
+
+  test("is not that of another of them, not empty, and not written over what one has not seen", async () => {
+    const { pieceId } = valued(await branch());
+    for (const [to, stood, kind] of [
+      ["JURY", "Recital", "conflict"],
+      ["  ", "Recital", "invalid-input"],
+      ["x".repeat(41), "Recital", "invalid-input"],
+      ["Competition", "Jury", "stale-terms"],
+    ] as const)
+      expect([to, kindOf(await name(duo.pianist, pieceId, to, stood))]).toEqual([to, kind]);
+    // In other letters it is still its own.
+    expect(kindOf(await name(duo.pianist, pieceId, "RECITAL", "Recital"))).toBe("done");
+    // Of one that one does not belong to nothing is told, not even that its name is taken.
+    valued(await removeMember(duo.soloist, pieceId, { userId: duo.soloist.userId }));
+    expect(kindOf(await name(duo.soloist, duo.pieceId, "Recital", "Jury"))).toBe("done");
+  });
+
+  test("is given by the players", async () => {
+    for (const [person, kind] of [
+      [duo.coach, "not-allowed"],
+      [duo.reader, "not-allowed"],
+      [duo.stranger, "not-found"],
+    ] as const)
+      expect(kindOf(await name(person, duo.pieceId, "Jury", null))).toBe(kind);
   });
 });
 

@@ -1,5 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { printedTempo } from "@/lib/edition/tempo-terms";
+import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
@@ -16,6 +18,7 @@ import { recordRun } from "@/lib/store/performances/record-run";
 import { removePerformance, restorePerformance } from "@/lib/store/performances/remove-performance";
 import { takeRunTimings } from "@/lib/store/performances/take-run-timings";
 import { readPiece } from "@/lib/store/pieces/read-piece";
+import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
 import { bringDuo, type Duo, kindOf, openStore, valued } from "../duo";
 
 let store: Awaited<ReturnType<typeof openStore>>;
@@ -32,6 +35,13 @@ beforeEach(async () => {
 async function freeze({ pianist, soloist, pieceId }: Duo) {
   const { hash } = valued(await readWorkingEdition(pianist, pieceId));
   for (const player of [pianist, soloist]) valued(await approveEdition(player, pieceId, { hash }));
+}
+
+/** № 2, in other terms. */
+async function freezeAnother() {
+  const settings = { ...printedTempo, fermataFactor: 2 };
+  valued(await setTempoSettings(duo.soloist, duo.pieceId, { settings }));
+  await freeze(duo);
 }
 
 const jury = {
@@ -103,6 +113,30 @@ describe("an occasion", () => {
     const { id } = await log();
     const change = { ...jury, performanceId: id, revision: 0, editionNumber: 2 };
     expect(kindOf(await changePerformance(duo.pianist, duo.pieceId, change))).toBe("invalid-input");
+  });
+
+  test.each([
+    ["lies ahead", "2026-03-20", {}, "done"],
+    ["is today", "2026-03-10", {}, "done"],
+    ["was timed today", "2026-03-10", { realSeconds: 47 }, "conflict"],
+    ["lies behind", "2026-03-09", {}, "conflict"],
+  ])("that %s points at another edition: %s %j, unless it is said: %s", async (_when, on, more, kind) => {
+    await freezeAnother();
+    await runAt(new Date("2026-03-10T12:00:00Z"), async () => {
+      const stands = { ...jury, on, ...more };
+      const { id } = valued(await logPerformance(duo.soloist, duo.pieceId, stands));
+      const change = { ...stands, performanceId: id, revision: 0, editionNumber: 2 };
+      expect(kindOf(await changePerformance(duo.pianist, duo.pieceId, change))).toBe(kind);
+      if (kind === "done") return;
+      // Everything else is changed without a word about it.
+      const place = { ...change, editionNumber: 1, place: "Larkfield" };
+      valued(await changePerformance(duo.pianist, duo.pieceId, place));
+      const said = { ...change, revision: 1, editionWasWrong: true };
+      expect(valued(await changePerformance(duo.pianist, duo.pieceId, said)).editionNumber).toBe(2);
+      expect((await changes(id))[0]).toMatchObject({
+        ...{ by: duo.pianist.name, before: { editionNumber: 1 }, after: { editionNumber: 2 } },
+      });
+    });
   });
 
   test.each([
@@ -193,7 +227,7 @@ describe("a stopwatch", () => {
     // № 2 runs half a second shorter by the timing that was taken.
     const other = valued(await logPerformance(duo.soloist, duo.pieceId, { ...jury, editionNumber: 2 }));
     expect(other.plannedSeconds).toBeCloseTo(47.5, 6);
-    const back = { ...jury, performanceId: other.id, revision: 0 };
+    const back = { ...jury, performanceId: other.id, revision: 0, editionWasWrong: true };
     expect(valued(await changePerformance(duo.pianist, duo.pieceId, back)).plannedSeconds).toBe(48);
   });
 

@@ -227,6 +227,7 @@ const otherDeeds: Readonly<Record<string, readonly [string, SincePlace | null]>>
   "stopwatch recorded": ["timed a performance section by section", { kind: "screen", path: "editions" }],
   "hint written": ["wrote how to sound like an instrument", { kind: "screen", path: "hands" }],
   "breath set": ["set how long a breath lasts", { kind: "screen", path: "breath" }],
+  "occasion named": ["named the occasion that it is prepared for", { kind: "screen", path: "settings" }],
   "limit set": ["set the time limit", { kind: "screen", path: "settings" }],
   "tempi set": ["set tempi", { kind: "screen", path: "settings" }],
   "parts set": ["set the parts", { kind: "screen", path: "settings" }],

@@ -7,6 +7,7 @@ import { may } from "@/lib/store/who-may";
 import { ClockSettings } from "./_components/clock-settings";
 import { DeleteSettings } from "./_components/delete-settings";
 import { NewsSettings } from "./_components/news-settings";
+import { OccasionSettings } from "./_components/occasion-settings";
 import { PartSettings } from "./_components/part-settings";
 import { PeopleSettings } from "./_components/people-settings";
 import { TakeAwaySettings } from "./_components/take-away-settings";
@@ -33,6 +34,12 @@ export default async function SettingsPage({ params }: { params: Promise<{ piece
         mayChange={mayChange}
       />
       <NewsSettings {...(await readNewsSettings(viewer))} />
+      <OccasionSettings
+        key={piece.occasion}
+        pieceId={piece.id}
+        occasion={piece.occasion}
+        mayChange={may(piece.myRole, "branch")}
+      />
       <ClockSettings
         pieceId={piece.id}
         limitSeconds={piece.limitSeconds}
