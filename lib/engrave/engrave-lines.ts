@@ -10,6 +10,7 @@ import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
 import { showOssiaClefs } from "./ossia/show-ossia-clefs";
 import { patchKeys } from "./patch-keys";
+import { patchSpans } from "./patch-spans";
 import type { EngravedSystem } from "./screen-engraving";
 import { findStaffKeys } from "./staff-keys";
 import type { Engraver } from "./toolkit";
@@ -58,11 +59,12 @@ export class LineEngraver {
     const wanted = toolkitOptions(layout);
     // Keys and ossias are patched in the engraver's own notation: a first loading, without a layout, makes it.
     this.load(writeTree(tree), isPatched ? { ...wanted, breaks: "none" } : wanted);
-    if (isPatched) {
-      const mei = toolkit.getMEI({});
-      this.mei = patchOssias(keys.length > 0 ? patchKeys(mei, keys) : mei, ossias);
+    const mei = isPatched || this.options.condensesRests ? toolkit.getMEI({}) : null;
+    this.mei = mei && patchSpans(mei, this.idOfBar);
+    if (this.mei && isPatched) {
+      this.mei = patchOssias(keys.length > 0 ? patchKeys(this.mei, keys) : this.mei, ossias);
       this.load(this.mei, { ...wanted, ...ossiaOptions(ossias) });
-    }
+    } else if (this.mei && this.mei !== mei) this.load(this.mei, wanted);
     const systems = this.draw(null);
     this.known = new Map(
       systems.map((system, index) => [

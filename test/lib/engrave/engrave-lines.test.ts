@@ -3,9 +3,11 @@ import type { EngraveLayout } from "@/lib/engrave/engrave-layout";
 import { LineEngraver } from "@/lib/engrave/engrave-lines";
 import type { EngravedSystem } from "@/lib/engrave/screen-engraving";
 import { openEngraver } from "@/lib/engrave/toolkit";
+import { showCuts } from "@/lib/musicxml/cut/show-cuts";
 import { takeExcerpt } from "@/lib/musicxml/cut/take-excerpt";
 import { readTree } from "@/lib/musicxml/read-tree";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
+import { bars, cut, note, source } from "../musicxml/cut/small-source";
 
 const layout: EngraveLayout = {
   systemUnits: 230,
@@ -48,8 +50,27 @@ describe("LineEngraver", () => {
 
   it("takes a line for each bar, across changes of key and metre", () => {
     const lines = engraver();
-    const bars = lines.inOwnLines().flatMap(({ bars: own }) => own.map(({ barIndex }) => barIndex));
-    expect(startsOf(lines.inLines(bars.slice(1)))).toEqual(bars);
+    const all = lines.inOwnLines().flatMap(({ bars: own }) => own.map(({ barIndex }) => barIndex));
+    expect(startsOf(lines.inLines(all.slice(1)))).toEqual(all);
+  });
+
+  it("ends the line of a cut that is shown where it does, though rests in it have become one bar", () => {
+    const rest = '<note><rest measure="yes"/><duration>16</duration><voice>1</voice></note>';
+    const [played, rests] = [note("C5", 16), Array.from({ length: 8 }, () => rest)];
+    const tree = source([played, ...rests, played, played, played, played]);
+    for (const [index, bar] of bars(tree).entries()) bar.attributes.id = `b${index}`;
+    const lines = new LineEngraver(toolkit, showCuts(tree, [cut("3 to 11")]), layout, {
+      condensesRests: true,
+    });
+    const [system] = lines.inOwnLines();
+    const barAt = (index: number) => system?.bars.find(({ barIndex }) => barIndex === index);
+    // Bars 4 to 9 are one with bar 3.
+    expect(system?.bars.map(({ barIndex }) => barIndex)).toEqual([0, 1, 2, 9, 10, 11, 12]);
+    const end =
+      Number(/class="bracketSpan".*?<path d="M[\d.]+ [\d.]+ L([\d.]+) /.exec(system?.svg ?? "")?.[1]) + 240;
+    const last = barAt(9);
+    expect(end).toBeGreaterThan(last?.x ?? Number.NaN);
+    expect(end).toBeLessThanOrEqual((last?.x ?? 0) + (last?.width ?? 0) + 300);
   });
 
   it("has its own lines first", () => {
