@@ -1,8 +1,9 @@
 import { isTempoMark } from "@/lib/musicxml/cut/tempo-at";
 import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { child, childElements, childrenNamed, textOf, type XmlElement } from "@/lib/musicxml/xml-tree";
-import { addQuarters, noQuarters, type Quarters, quarters, writeQuarters } from "@/lib/score/quarters";
+import { type Quarters, writeQuarters } from "@/lib/score/quarters";
 import { readTempoWords } from "@/lib/score/read-tempo-words";
+import { MeasureClock } from "./measure-clock";
 
 /**
  * Leaves a tempo that stands several times at one place, over each part or staff, over the highest only: it holds for all. "a
@@ -13,9 +14,9 @@ import { readTempoWords } from "@/lib/score/read-tempo-words";
 export function dropRepeatedTempi(tree: MusicXmlTree): void {
   const known = new Set<string>();
   for (const part of tree.parts) {
-    const walk = new PartWalk();
+    const clock = new MeasureClock();
     for (const [index, measure] of childrenNamed(part, "measure").entries()) {
-      const repeated = walk.findTempi(measure).filter(({ at, says }) => {
+      const repeated = findTempi(measure, clock).filter(({ at, says }) => {
         const key = `${index} ${writeQuarters(at)} ${says}`;
         const isKnown = known.has(key);
         known.add(key);
@@ -34,34 +35,16 @@ interface PlacedTempo {
   readonly says: string;
 }
 
-class PartWalk {
-  private divisions = 1;
-
-  /** The tempi of a bar with their places in it. */
-  findTempi(measure: XmlElement): PlacedTempo[] {
-    const found: PlacedTempo[] = [];
-    let at = noQuarters;
-    for (const node of childElements(measure)) {
-      if (node.name === "attributes") this.readDivisions(node);
-      if (setsTempo(node)) found.push({ node, at, says: saidBy(node) });
-      at = addQuarters(at, this.lengthOf(node));
-    }
-    // A part may write its staves in any order: the highest staff keeps the sign.
-    return found.toSorted((a, b) => staffOf(a.node) - staffOf(b.node));
+/** The tempi of a bar with their places in it. */
+function findTempi(measure: XmlElement, clock: MeasureClock): PlacedTempo[] {
+  const found: PlacedTempo[] = [];
+  clock.beginMeasure();
+  for (const node of childElements(measure)) {
+    if (setsTempo(node)) found.push({ node, at: clock.at, says: saidBy(node) });
+    clock.pass(node);
   }
-
-  private readDivisions(attributes: XmlElement): void {
-    const divisions = Number(textOf(child(attributes, "divisions")));
-    if (Number.isSafeInteger(divisions) && divisions > 0) this.divisions = divisions;
-  }
-
-  private lengthOf(node: XmlElement): Quarters {
-    const isChord = node.name === "note" && (child(node, "chord") || child(node, "grace"));
-    const duration = Number(textOf(child(node, "duration")));
-    if (isChord || !/^(note|backup|forward)$/.test(node.name) || !Number.isInteger(duration))
-      return noQuarters;
-    return quarters(node.name === "backup" ? -duration : duration, this.divisions);
-  }
+  // A part may write its staves in any order: the highest staff keeps the sign.
+  return found.toSorted((a, b) => staffOf(a.node) - staffOf(b.node));
 }
 
 const staffOf = (direction: XmlElement): number => Number(textOf(child(direction, "staff"))) || 1;

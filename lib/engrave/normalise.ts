@@ -11,6 +11,7 @@ import {
 import { abbreviatePart } from "./abbreviate-part";
 import { condenseRests } from "./condense-rests";
 import { dropRepeatedTempi } from "./drop-repeated-tempi";
+import { dropVoidClefs } from "./drop-void-clefs";
 import { tellMarkStyle } from "./mark-style";
 
 /** What of a score the engraver is given. */
@@ -37,6 +38,7 @@ const longestLine = 60;
  * - families and sizes of words are told by their colour (see `tellMarkStyle`);
  * - paper sizes, credits, file data and line breaks of the source do not hold for our pages;
  * - a tempo is printed once, over the highest staff that has it;
+ * - of two clefs between the same two notes the second holds;
  * - parts get the short names that it prints before every system.
  */
 export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOptions): void {
@@ -45,6 +47,7 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
     (node) => node.kind === "element" && (node.name === "part-list" || node.name === "part"),
   );
   dropRepeatedTempi(tree);
+  dropVoidClefs(tree);
   for (const part of tree.parts) {
     nameShortly(tree, part, options.firstLabels);
     const size = options.staffSizes?.[part.attributes.id ?? ""];
