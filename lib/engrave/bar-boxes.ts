@@ -65,12 +65,11 @@ export class BarBoxReader {
   }
 
   /** Left upper corner of the bar that is open or was last, as elements directly inside it have it. */
-  corner(): { readonly x: number; readonly top: number; readonly staffHeight: number } | null {
+  corner(): { readonly x: number; readonly top: number } | null {
     const staff = this.bars.at(-1)?.staves.find(({ left, right }) => left < right);
     const around = this.around.at(-1);
     if (!staff || !around) return null;
-    const { left, top, bottom } = staff;
-    return { x: left - around.x, top: top - around.y, staffHeight: bottom - top };
+    return { x: staff.left - around.x, top: staff.top - around.y };
   }
 
   /** The bars in the order of the picture; a bar without staff lines has no place and is left out. */

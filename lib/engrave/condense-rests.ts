@@ -37,8 +37,9 @@ const isSounding = (node: XmlElement): boolean =>
 const hasFermata = (note: XmlElement): boolean =>
   childrenNamed(note, "notations").some((notations) => child(notations, "fermata") !== null);
 
-/** Nothing but rests, with at most signs at its very start. */
+/** Nothing but rests, with at most signs at its very start. A bar that is no whole one, such as a pickup, is not counted. */
 function isRest(measure: XmlElement): boolean {
+  if (measure.attributes.implicit === "yes") return false;
   const nodes = childElements(measure);
   const firstRest = nodes.findIndex(({ name }) => name === "note");
   if (firstRest === -1 || nodes.some(isSounding)) return false;

@@ -1,5 +1,7 @@
 import { BarBoxReader } from "./bar-boxes";
+import { HairpinClearer } from "./clear-hairpins";
 import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
+import { liftLine } from "./lift-line";
 import { type MarkStyle, readMarkStyle } from "./mark-style";
 import { type ArrangeWords, boldKinds, italicKinds, WordGatherer } from "./picture-words";
 import { scanMarkup } from "./scan-markup";
@@ -76,9 +78,7 @@ export interface PictureOptions {
 
 /** Of a number that we write: its baseline over the top line and its size, as the engraver's (verovio 6.3.0) are. */
 const numberRise = 243;
-const numberSize = { small: 324, full: 405 } as const;
-/** Of the two, lower than this is a small staff. */
-const fullStaffHeight = 700;
+const numberSize = 324;
 /** The players' own words over a small staff are no smaller than this. */
 const leastMarkSize = 310;
 /** How far before the start of the bar it ends: a letter stands there. */
@@ -114,6 +114,7 @@ class InertWriter {
   private readonly out: string[] = [];
   private readonly boxes: BarBoxReader;
   private readonly words = new WordGatherer(this.out);
+  private readonly hairpins = new HairpinClearer(this.out);
   /** How the words that are open are set, and how deep they are. */
   private mark: { readonly style: MarkStyle; readonly depth: number } | null = null;
   /** Names of what is open; null for what is left out. */
@@ -173,13 +174,12 @@ class InertWriter {
     const corner = this.boxes.corner();
     const number = barIndex === null ? null : this.options.neededNumber?.(barIndex, isFirst);
     if (this.hasNumber || !number || !corner) return;
-    const size = corner.staffHeight < fullStaffHeight ? numberSize.small : numberSize.full;
     const place = `x="${corner.x - numberGap}" y="${corner.top - numberRise}"`;
     this.out.push('<g class="mNum" font-style="italic">');
     this.words.begin("mNum", this.boxes.shift());
     this.out.push(
       `<text stroke="none" ${place} text-anchor="end" font-size="0px">`,
-      `<tspan font-size="${size}px">${escapeXml(number)}</tspan></text>`,
+      `<tspan font-size="${numberSize}px">${escapeXml(number)}</tspan></text>`,
     );
     this.words.end();
     this.out.push("</g>");
@@ -222,10 +222,19 @@ class InertWriter {
       if (!isOwn && forms.get(key)?.test(value)) written.push([key, value]);
     }
     if (this.options.hasLargeLetters) enlargeLetter(this.letter, name, attributes, written);
+    if (this.options.arrangeWords && shapes.has(name)) this.addShape(attributes, written);
     if (name === "text" || name === "tspan") this.textDepth += 1;
     let tag = `<${name}`;
     for (const [key, value] of written) tag += ` ${key}="${escapeXml(value)}"`;
     this.out.push(`${tag}>`);
+    this.hairpins.open(name, classes, attributes, this.boxes.shift());
+  }
+
+  /** Of slurs and lines, which words keep clear of; a line over a staff stays clear of the staff itself. */
+  private addShape(attributes: Attributes, written: [string, string][]): void {
+    const corner = this.words.isInLine() ? this.boxes.corner() : null;
+    if (corner) liftLine(attributes, corner.top, written);
+    this.words.addShape(written, this.boxes.shift());
   }
 
   /** Family and size of the players' own words, which the engraver tells by a colour. */
@@ -296,6 +305,7 @@ class InertWriter {
 
   private closeAllowed(name: string): void {
     this.boxes.close();
+    this.hairpins.close();
     const last = this.out.at(-1);
     if (shapes.has(name) && last?.startsWith(`<${name}`))
       this.out[this.out.length - 1] = `${last.slice(0, -1)}/>`;
@@ -305,16 +315,19 @@ class InertWriter {
 
   finish(): EngravedSystem {
     const { width, options } = this;
+    this.hairpins.clear();
     const drawn = this.boxes.list();
     const staves = {
       top: Math.min(...drawn.map(({ top }) => top)),
       bottom: Math.max(...drawn.map(({ bottom }) => bottom)),
     };
-    const rise = options.arrangeWords ? this.words.arrange(options.arrangeWords, { width, staves }) : 0;
+    const { rise, fall } = options.arrangeWords
+      ? this.words.arrange(options.arrangeWords, { width, height: this.height, staves })
+      : { rise: 0, fall: 0 };
     const bars = rise > 0 ? drawn.map((box) => lower(box, rise)) : drawn;
     const [first, last] = [bars[0], bars.at(-1)];
     if (!first || !last) throw new Error(`The engraver gave a system without bars (${this.index})`);
-    const height = this.height + rise;
+    const height = this.height + rise + fall;
     const picture = this.out.indexOf(pictureStart);
     if (rise > 0) this.out[picture] = pictureStart.replace("<g", `<g transform="translate(0, ${rise})"`);
     const inner = this.out.join("");

@@ -13,6 +13,7 @@ import { condenseRests } from "./condense-rests";
 import { dropRepeatedTempi } from "./drop-repeated-tempi";
 import { dropVoidClefs } from "./drop-void-clefs";
 import { tellMarkStyle } from "./mark-style";
+import { nameShortRests } from "./name-short-rests";
 
 /** What of a score the engraver is given. */
 export interface NormaliseOptions {
@@ -39,6 +40,7 @@ const longestLine = 60;
  * - paper sizes, credits, file data and line breaks of the source do not hold for our pages;
  * - a tempo is printed once, over the highest staff that has it;
  * - of two clefs between the same two notes the second holds;
+ * - rests of a pickup are drawn by their length;
  * - parts get the short names that it prints before every system.
  */
 export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOptions): void {
@@ -47,6 +49,7 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
     (node) => node.kind === "element" && (node.name === "part-list" || node.name === "part"),
   );
   dropRepeatedTempi(tree);
+  nameShortRests(tree);
   dropVoidClefs(tree);
   for (const part of tree.parts) {
     nameShortly(tree, part, options.firstLabels);

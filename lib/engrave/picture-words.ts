@@ -1,3 +1,5 @@
+import { boxesOfCurve, boxOfLine } from "./sign-boxes";
+
 /** Words of a picture as they are written there, with where they stand. */
 export interface PictureWords {
   /** A `text` element. */
@@ -22,7 +24,10 @@ export interface PictureSign {
 export interface PictureTexts {
   readonly words: readonly PictureWords[];
   readonly signs: readonly PictureSign[];
+  /** Slurs, ties and lines, piece by piece. */
+  readonly lines: readonly PictureSign[];
   readonly width: number;
+  readonly height: number;
   /** Upper edge of the highest staff and lower edge of the lowest. */
   readonly staves: { readonly top: number; readonly bottom: number };
 }
@@ -32,10 +37,11 @@ export interface Move {
   readonly y: number;
 }
 
-/** How far each of the words is moved, in their order, and how much higher the picture has to be for it. */
+/** How far each of the words is moved, in their order, and how much more room the picture needs for it over and under it. */
 export type ArrangeWords = (texts: PictureTexts) => {
   readonly moves: readonly Move[];
   readonly rise: number;
+  readonly fall: number;
 };
 
 /** What the engraver says in a style sheet, which would reach into the whole page. */
@@ -44,6 +50,8 @@ export const italicKinds: ReadonlySet<string> = new Set(["dir", "dynam", "mNum"]
 
 /** Kinds of words that are arranged, or that others keep clear of. Sung words have lines of their own. */
 const kinds = new Set(["dir", "dynam", "ending", "mNum", "reh", "tempo"]);
+/** Kinds of lines that words keep clear of. */
+const lineKinds = new Set(["slur", "tie", "bracketSpan"]);
 /** Of the count over a long rest: the height of its figures, and how far the next is to the right (verovio 6.3.0). */
 const countHeight = 360;
 const countWidth = 330;
@@ -52,13 +60,14 @@ const countWidth = 330;
 export class WordGatherer {
   private readonly found: { from: number; to: number; shift: Move; kind: string }[] = [];
   private readonly signs: PictureSign[] = [];
+  private readonly lines: PictureSign[] = [];
   private readonly around: (string | null)[] = [];
 
   /** @param out what is written, element by element; the next is written behind it. */
   constructor(private readonly out: string[]) {}
 
   open(name: string, classes: readonly string[], shift: Move): void {
-    const kind = classes.find((each) => kinds.has(each) || each === "multiRestNum");
+    const kind = classes.find((each) => kinds.has(each) || lineKinds.has(each) || each === "multiRestNum");
     this.around.push(kind ?? this.around.at(-1) ?? null);
     const own = this.around.at(-1);
     if (name === "text" && own && kinds.has(own)) this.begin(own, shift);
@@ -92,20 +101,37 @@ export class WordGatherer {
     });
   }
 
-  /** @returns how much higher the picture has to be. */
-  arrange(arrange: ArrangeWords, about: Pick<PictureTexts, "width" | "staves">): number {
+  /** Whether a straight line over or under a staff is open. */
+  isInLine(): boolean {
+    return this.around.at(-1) === "bracketSpan";
+  }
+
+  /** A shape as it is written: of a slur, a tie or a line, when one is open. */
+  addShape(written: readonly (readonly [string, string])[], shift: Move): void {
+    const kind = this.around.at(-1) ?? "";
+    if (!lineKinds.has(kind)) return;
+    const points = written.find(([key]) => key === "d" || key === "points")?.[1] ?? "";
+    const box = kind === "bracketSpan" ? boxOfLine(points, shift) : null;
+    this.lines.push(...(box ? [box] : kind === "bracketSpan" ? [] : boxesOfCurve(points, shift)));
+  }
+
+  /** @returns how much more room the picture needs over and under it. */
+  arrange(
+    arrange: ArrangeWords,
+    about: Pick<PictureTexts, "width" | "height" | "staves">,
+  ): { readonly rise: number; readonly fall: number } {
     const words = this.found.map(({ from, to, shift, kind }) => ({
       ...{ markup: this.out.slice(from, to).join(""), shift, kind },
       ...{ isBold: boldKinds.has(kind), isItalic: italicKinds.has(kind) },
     }));
-    if (words.length === 0) return 0;
-    const { moves, rise } = arrange({ ...about, words, signs: this.signs });
+    if (words.length === 0) return { rise: 0, fall: 0 };
+    const { moves, rise, fall } = arrange({ ...about, words, signs: this.signs, lines: this.lines });
     for (const [index, move] of moves.entries()) {
       const { from = 0, to = 0 } = this.found[index] ?? {};
       for (let place = from; place < to; place += 1)
         this.out[place] = moveElement(this.out[place] ?? "", move);
     }
-    return rise;
+    return { rise, fall };
   }
 }
 

@@ -35,6 +35,9 @@ const cutWordSize = 420;
 /** How far they stand from the bar line, beside the number of the bar: a share of their size. */
 const cutWordShift = 0.35;
 
+/** Between an opening bracket and the note of a tempo behind it, in sizes of the bracket: their outlines would touch. */
+const noteGap = 0.09;
+
 /** Lays out a `text` element of our pictures. */
 export function readPictureText(
   node: XmlElement,
@@ -50,6 +53,10 @@ export function readPictureText(
     // Measuring takes longer than all the rest, and most texts are one run that begins at its place.
     const isMeasured = runs.length > 1 || anchor === "end" || anchor === "middle";
     const widths = isMeasured ? runs.map((run) => measure(run.face, run.size, run.text)) : [];
+    for (const [index, run] of runs.entries()) {
+      const isBeforeNote = run.text.endsWith("(") && runs[index + 1]?.face === "music";
+      if (isBeforeNote) widths[index] = (widths[index] ?? 0) + noteGap * run.size;
+    }
     const width = widths.reduce((sum, each) => sum + each, 0);
     let at = (anchor === "end" ? x - width : anchor === "middle" ? x - width / 2 : x) + shiftOf(runs);
     return runs.map(({ text, face, size, rise }, index) => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readSystem, renumberSystem } from "@/lib/engrave/inert-svg";
+import type { ArrangeWords, PictureTexts } from "@/lib/engrave/picture-words";
 
 const staff = (left: number, right: number, top: number) =>
   [0, 180, 360, 540, 720]
@@ -93,7 +94,7 @@ describe("readSystem", () => {
     const numbers = { neededNumber: (bar: number, isFirst: boolean) => (isFirst ? `${bar + 100}` : null) };
     const without = page().replace(/<g class="mNum" id="q3">.*?<\/g>/, "");
     const { svg } = readSystem(without, 0, barOfId, numbers);
-    expect(svg).toMatch(/<text [^>]*x="-60" y="757" text-anchor="end"[^>]*><tspan font-size="405px">104</);
+    expect(svg).toMatch(/<text [^>]*x="-60" y="757" text-anchor="end"[^>]*><tspan font-size="324px">104</);
     expect(readSystem(page(), 0, barOfId, numbers).svg).not.toContain("104");
   });
 
@@ -116,6 +117,28 @@ describe("readSystem", () => {
     expect(svg).toContain('<rect x="863" y="-150" width="457" height="498"/>');
     expect(svg).toContain('<tspan font-size="405px">A</tspan>');
     expect(read(letter).svg).toContain('width="319"');
+  });
+
+  it("keeps a line over the staff clear of it, and tells where it and the slurs are", () => {
+    const seen: PictureTexts[] = [];
+    const arrangeWords: ArrangeWords = (texts) => {
+      seen.push(texts);
+      return { moves: texts.words.map(() => ({ x: 0, y: 0 })), rise: 0, fall: 0 };
+    };
+    const inside =
+      '<g class="slur"><path d="M100,900 C200,600 400,600 500,900 C400,650 200,650 100,900"/></g>' +
+      '<g class="bracketSpan"><polyline fill="none" points="90,1090 90,960 150,960"/><path d="M90 960 L4000 960"/></g>';
+    const { svg } = readSystem(page(inside), 0, barOfId, { arrangeWords });
+    expect(svg).toContain('points="90,965 90,835 150,835"');
+    expect(svg).toContain('d="M90 835 L4000 835"');
+    const lines = seen[0]?.lines ?? [];
+    expect(lines).toHaveLength(12 + 2);
+    // The highest of the slur is in its middle, everything is shifted by (240, 200).
+    expect(lines[5]).toMatchObject({ right: 300 + 240, top: 675 + 200 - 20 });
+    expect(lines.at(-1)).toEqual({ left: 330, right: 4240, top: 1015, bottom: 1055 });
+    expect(read(inside).svg).toContain("M90 960");
+    const high = inside.replaceAll(/\b960\b/g, "700");
+    expect(readSystem(page(high), 0, barOfId, { arrangeWords }).svg).toContain("M90 700");
   });
 
   it("keeps the signs of a picture its own under another number", () => {

@@ -99,6 +99,14 @@ describe("rests in a row", () => {
     expect(rows(...measures)).toEqual(expected);
   });
 
+  it("do not count a pickup", () => {
+    const tree = source([rest, rest, rest]);
+    const [pickup] = bars(tree);
+    if (pickup) pickup.attributes.implicit = "yes";
+    normaliseForEngraving(tree, { firstLabels: "short", condensesRests: true });
+    expect(bars(tree).map((bar) => all(bar, "multiple-rest").map(textOf).join())).toEqual(["", "2", ""]);
+  });
+
   it("stay beside another part, whose notes the engraver would lose", () => {
     const tree = source([rest, rest], [whole("C5"), whole("D5")]);
     normaliseForEngraving(tree, { firstLabels: "short", condensesRests: true });

@@ -13,8 +13,11 @@ const said = (kind: string, text: string, x: number, y: number) => ({
   shift: { x: 0, y: 0 },
   ...{ kind, isBold: false, isItalic: false },
 });
-const place = (words: PictureTexts["words"], signs: readonly PictureSign[] = []) =>
-  arrange({ words, signs, width: 10_000, staves });
+const place = (
+  words: PictureTexts["words"],
+  signs: readonly PictureSign[] = [],
+  lines: readonly PictureSign[] = [],
+) => arrange({ words, signs, lines, width: 10_000, height: 3600, staves });
 
 describe("fitWords", () => {
   it("leaves alone what stands free", () => {
@@ -41,6 +44,38 @@ describe("fitWords", () => {
     expect(under).toEqual({ x: 0, y: size });
   });
 
+  it("moves words away from a slur that goes through them, not aside, and leaves them under its arch", () => {
+    const slur = { left: 600, right: 1000, top: 1700, bottom: 1760 };
+    const [over] = place([said("dir", "sul A.", 500, 1800)], [], [slur]).moves;
+    expect(over).toEqual({ x: 0, y: -0.5 * size });
+    const arch = { ...slur, top: 1300, bottom: 1360 };
+    expect(place([said("dir", "sul A.", 500, 1800)], [], [arch]).moves).toEqual([{ x: 0, y: 0 }]);
+    const under = { ...slur, top: 3000, bottom: 3060 };
+    expect(place([said("dir", "dolce", 500, 3100)], [], [under]).moves).toEqual([{ x: 0, y: 0.75 * size }]);
+    // Between two staves there is other music.
+    const between = { ...slur, top: 2300, bottom: 2360 };
+    expect(place([said("dir", "dolce", 500, 2400)], [], [between]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
+  it("keeps words over the staff off its top line", () => {
+    // What hangs under the baseline is 88 high.
+    expect(place([said("dir", "together.", 500, 1950)]).moves).toEqual([{ x: 0, y: -78 }]);
+    expect(place([said("dir", "together.", 500, 2500)]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
+  it("lets a number end before the letter that would cover it, and words keep clear of both", () => {
+    const letter = said("reh", "F", 1000, 1600);
+    const { moves } = place([said("mNum", "96", 900, 1700), letter, said("dir", "Vi–", 300, 1750)]);
+    // The letter's box begins 140 before its text, the number is 400 wide.
+    expect(moves.slice(0, 2)).toEqual([
+      { x: 1000 - 140 - 70 - 1300, y: 0 },
+      { x: 0, y: 0 },
+    ]);
+    expect(moves[2]?.y).toBeLessThan(0);
+    expect(place([said("mNum", "96", 300, 1700), letter]).moves[0]).toEqual({ x: 0, y: 0 });
+    expect(place([said("mNum", "96", 200, 1700), said("reh", "F", 500, 1600)]).moves[0]?.x).toBe(-200);
+  });
+
   it("never moves a number, a letter or a sign of loudness", () => {
     for (const kind of ["mNum", "reh", "dynam", "ending"]) {
       const { moves } = place([said("dir", "dolce", 500, 1800), said(kind, "12", 520, 1800)]);
@@ -60,5 +95,7 @@ describe("fitWords", () => {
     const { moves, rise } = place(words);
     expect(moves[1]).toEqual({ x: 0, y: -size });
     expect(rise).toBeGreaterThan(350);
+    const below = [said("dir", "molto espr.", 500, 3300), said("dir", "ritardando", 700, 3300)];
+    expect(place(below).fall).toBe(3300 + size + 88 + 60 - 3600);
   });
 });
