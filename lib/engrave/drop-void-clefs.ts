@@ -1,6 +1,6 @@
 import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { child, childElements, childrenNamed, textOf, type XmlElement } from "@/lib/musicxml/xml-tree";
-import { compareQuarters, isEqualQuarters, noQuarters, type Quarters } from "@/lib/score/quarters";
+import { compareQuarters, isEqualQuarters, laterOf, noQuarters, type Quarters } from "@/lib/score/quarters";
 import { MeasureClock } from "./measure-clock";
 
 interface PlacedClef {
@@ -11,8 +11,9 @@ interface PlacedClef {
 }
 
 /**
- * Leaves out a clef at the end of a bar when another stands at the start of the next: no note is read by it, and the engraver
- * (verovio 6.3.0) prints the two over each other. The other goes too where it only brings back what held before.
+ * Leaves out a clef behind the last note of its staff in a bar when another stands at the start of the next: no note is read by
+ * it, and the engraver (verovio 6.3.0) prints the two over each other. The other goes too where it only brings back what held
+ * before.
  *
  * @param tree changed in place.
  */
@@ -22,9 +23,12 @@ export function dropVoidClefs(tree: MusicXmlTree): void {
     const holding = new Map<string, string>();
     let atEnd: PlacedClef[] = [];
     for (const measure of childrenNamed(part, "measure")) {
-      const { clefs, end } = readClefs(measure, clock);
+      const { clefs, lastNotes } = readClefs(measure, clock);
       for (const last of atEnd) meet(last, clefs, holding);
-      atEnd = clefs.filter(({ at }) => !isAtStart(at) && compareQuarters(at, end) >= 0);
+      atEnd = clefs.filter(({ at, staff }) => {
+        const lastNote = lastNotes.get(staff);
+        return !isAtStart(at) && (!lastNote || compareQuarters(at, lastNote) > 0);
+      });
       for (const placed of clefs) if (!atEnd.includes(placed)) holding.set(placed.staff, nameOf(placed.clef));
     }
   }
@@ -47,19 +51,23 @@ function remove({ attributes, clef }: PlacedClef): void {
   attributes.children = attributes.children.filter((node) => node !== clef);
 }
 
-function readClefs(measure: XmlElement, clock: MeasureClock): { clefs: PlacedClef[]; end: Quarters } {
+/** The clefs of a bar, and where the last note or rest of each staff begins. */
+function readClefs(measure: XmlElement, clock: MeasureClock) {
   const clefs: PlacedClef[] = [];
-  let end = noQuarters;
+  const lastNotes = new Map<string, Quarters>();
   clock.beginMeasure();
   for (const node of childElements(measure)) {
     if (node.name === "attributes") {
       for (const clef of childrenNamed(node, "clef"))
         clefs.push({ clef, attributes: node, staff: clef.attributes.number ?? "1", at: clock.at });
     }
+    if (node.name === "note" && !child(node, "chord")) {
+      const staff = textOf(child(node, "staff")).trim() || "1";
+      lastNotes.set(staff, laterOf(lastNotes.get(staff) ?? noQuarters, clock.at));
+    }
     clock.pass(node);
-    if (compareQuarters(clock.at, end) > 0) end = clock.at;
   }
-  return { clefs, end };
+  return { clefs, lastNotes };
 }
 
 const nameOf = (clef: XmlElement): string =>

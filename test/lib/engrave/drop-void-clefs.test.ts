@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dropVoidClefs } from "@/lib/engrave/drop-void-clefs";
 import { readTree } from "@/lib/musicxml/read-tree";
-import { childElements, childrenNamed, textOf } from "@/lib/musicxml/xml-tree";
+import { child, childElements, childrenNamed, textOf } from "@/lib/musicxml/xml-tree";
 
 const written: Readonly<Record<string, string>> = {
   G: '<attributes><clef number="1"><sign>G</sign><line>2</line></clef></attributes>',
@@ -9,10 +9,12 @@ const written: Readonly<Record<string, string>> = {
   f: '<attributes><clef number="2"><sign>F</sign><line>4</line></clef></attributes>',
   g: '<attributes><clef number="2"><sign>G</sign><line>2</line></clef></attributes>',
   n: "<note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration></note>",
+  m: "<note><pitch><step>C</step><octave>3</octave></pitch><duration>4</duration><staff>2</staff></note>",
+  M: "<note><pitch><step>C</step><octave>3</octave></pitch><duration>8</duration><staff>2</staff></note>",
   "<": "<backup><duration>8</duration></backup>",
 };
 
-/** Bars of clefs, notes (two fill a bar) and steps back to the start; a space ends a bar. What is left of them. */
+/** Bars of clefs (small: of staff 2), notes of staff 1 (n) and 2 (m; M is as long as two), of which two fill a bar, and steps back to the start; a space ends a bar. What is left of them. */
 function left(music: string): string {
   const bars = music.split(" ").map((bar, index) => {
     const inside = [...bar].map((sign) => written[sign]).join("");
@@ -26,7 +28,7 @@ function left(music: string): string {
     .map((measure) =>
       childElements(measure)
         .flatMap((node) => {
-          if (node.name === "note") return "n";
+          if (node.name === "note") return textOf(child(node, "staff")) === "2" ? "m" : "n";
           if (node.name === "backup") return "<";
           return childrenNamed(node, "clef").map((clef) => {
             const sign = textOf(childElements(clef)[0] ?? null);
@@ -44,7 +46,9 @@ describe("dropVoidClefs", () => {
     ["leaves out a clef that the next bar's takes back", "Gnn nnF Gnn", "Gnn nn nn"],
     ["keeps the next bar's where it changes something", "Gnn nFnG Fnn nnF Gnn", "Gnn nFn nn nn Gnn"],
     ["holds the staves apart", "Gfnn nnF gnn", "Gfnn nnF gnn"],
-    ["finds the end of a bar in any voice", "Gfnn<nn nn<nng fnn", "Gfnn<nn nn<nn nn"],
+    ["reads it by the staff's own notes, in any voice", "Gfnn<mm nnf<mm gnn", "Gfnn<mm nn<mm gnn"],
+    ["and behind the start of a long one", "Gfnn<M nfn<M gnn", "Gfnn<m nn<m gnn"],
+    ["but not before another note", "Gfnn<mm nfn<mm gnn", "Gfnn<mm nfn<mm gnn"],
     ["does not take a clef inside a bar for one at its end", "Gnn nn<nF Gnn", "Gnn nn<nF Gnn"],
     ["lets one at the end of a bar hold on", "Gnn nnF nnG Fnn", "Gnn nnF nn nn"],
     ["lets the last bar end with one", "Gnn nnF", "Gnn nnF"],
