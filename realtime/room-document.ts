@@ -1,4 +1,6 @@
 import * as Y from "yjs";
+import { findCommentsTouched } from "@/lib/room/comments-in-changes";
+import type { RecordChange } from "@/lib/room/find-changed-records";
 import { judgeUpdate, type OwnerOf } from "@/lib/room/judge-update";
 import { copyRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMember } from "@/lib/room/room-member";
@@ -108,7 +110,7 @@ export class RoomDocument {
       if (!judged.ok) return { kind: "refused", problem: judged.problem };
       const { addition, clocks, changes } = judged.value;
       if (addition === null) return { kind: "known", sequence: this.#sequence, stored: clocksOf(update) };
-      const appended = await this.#append(member.userId, sessionHash, addition);
+      const appended = await this.#append(member.userId, sessionHash, addition, changes);
       if (appended.ok) {
         this.#apply(addition);
         for (const clientId of clocks.keys()) this.stored.owners.set(clientId, member.userId);
@@ -123,7 +125,12 @@ export class RoomDocument {
     }
   }
 
-  #append(userId: string, sessionHash: string, update: Uint8Array): Promise<AppendAnswer> {
+  #append(
+    userId: string,
+    sessionHash: string,
+    update: Uint8Array,
+    changes: readonly RecordChange[],
+  ): Promise<AppendAnswer> {
     const { pieceId } = this;
     return this.log.append({
       viewer: { userId },
@@ -132,6 +139,7 @@ export class RoomDocument {
       epoch: this.stored.epoch,
       after: this.#sequence,
       update,
+      comments: findCommentsTouched(changes),
     });
   }
 

@@ -1,4 +1,5 @@
 import { toPositionTerms } from "@/lib/edition/position-terms";
+import { type CommentsTouched, findCommentsTouched } from "@/lib/room/comments-in-changes";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMapName, RoomRecords } from "@/lib/room/room-keys";
 import { sayRoomProblem } from "@/lib/room/room-problem";
@@ -63,13 +64,20 @@ async function write(
   const updates: Uint8Array[] = [];
   doc.once("update", (update: Uint8Array) => updates.push(update));
   const { name, role } = demoPeople[by];
+  const comments = map === "comments" ? touchedBy(doc, record) : undefined;
   const written = writeRecord(doc, map, record, { userId: userIds[by], name, role }, at);
   if (!written.ok) throw new Error(sayRoomProblem(written.problem));
   const [update] = updates;
   if (!update) throw new Error(`nothing was written to ${map}`);
-  const whole = { pieceId, epoch: 1, update, node: "demo" };
+  const whole = { pieceId, epoch: 1, update, node: "demo", comments };
   const stored = await runAt(at, () => appendRoomUpdate({ userId: userIds[by] }, whole));
   if (!stored.ok) throw new Error(sayStoreProblem(stored.problem));
+}
+
+/** What writing a comment is to do, before it is done. */
+function touchedBy(doc: ReturnType<typeof openRoomDoc>, after: RoomRecords["comments"]): CommentsTouched {
+  const before = doc.getMap("comments").get(after.id);
+  return findCommentsTouched([{ map: "comments", key: after.id, before, after, isOvertaken: false }]);
 }
 
 function listBreaths(room: DemoRoom): DemoWriting[] {

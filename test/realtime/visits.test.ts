@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
+import { countNewComments } from "@/lib/store/room/count-new-comments";
 import { bringGuest, bringPiece, type Guest, openHouse } from "@/test/realtime/house";
 import { comment, put } from "@/test/realtime/records";
 import { Visitor } from "@/test/realtime/visitor";
@@ -47,6 +48,9 @@ test("how far a person saw a room is noted when their last page leaves it, and w
   await matthis.until(() => !seesPhone());
   await write(matthis, "One");
   expect(await visits()).toEqual(new Map());
+  // The gate notes in the log which comments an entry brought; one's own are none.
+  expect(await countNewComments(pianist)).toEqual(new Map([[pieceId, 1]]));
+  expect(await countNewComments(soloist)).toEqual(new Map());
   const seesDesk = () => matthis.provider.awareness.getStates().has(desk.doc.clientID);
   await matthis.until(seesDesk);
   desk.leave();
@@ -59,6 +63,7 @@ test("how far a person saw a room is noted when their last page leaves it, and w
       [soloist.userId, 2],
     ]),
   );
+  expect(await countNewComments(pianist)).toEqual(new Map([[pieceId, 1]]));
   matthis.leave();
 });
 

@@ -70,6 +70,9 @@ export function PieceRow({
         <p>
           {summary.waitsForMe > 0 && <Fermata />} {sayState(summary, players[0]?.name)}
         </p>
+        {summary.newComments > 0 && (
+          <p>{summary.newComments === 1 ? "1 new comment" : `${summary.newComments} new comments`}</p>
+        )}
         <p className={styles.time}>
           {summary.lastEdition !== null && <EditionStamp number={summary.lastEdition} />}
           {desk && <span>{sayClock(desk.agreed.seconds)}</span>}

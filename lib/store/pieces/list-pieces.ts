@@ -2,6 +2,7 @@ import type { Prisma } from "@/generated/prisma/client";
 import { database } from "../database";
 import { readWorkingPiece } from "../editions/working-edition";
 import { isOwnProposal } from "../proposals/is-own-proposal";
+import { countNewComments } from "../room/count-new-comments";
 import type { Viewer } from "../viewer";
 import { isPlayer, type MemberRole } from "../who-may";
 import type { MemberRecord } from "./piece-record";
@@ -26,18 +27,23 @@ export interface PieceSummary {
   readonly waitsForMe: number;
   /** How many proposals of the viewer's, and of who had the viewer's place before, wait for the other player. */
   readonly waitsForOther: number;
+  /** How many comments others wrote since the viewer last left it, and that the viewer has not seen. */
+  readonly newComments: number;
   /** Number of the last edition; null when none was frozen. */
   readonly lastEdition: number | null;
 }
 
 /** Every piece the viewer belongs to, the one changed last first. */
 export async function listPieces(viewer: Viewer): Promise<PieceSummary[]> {
-  const rows = await database().piece.findMany({
-    where: { deletedAt: null, members: { some: { userId: viewer.userId, removedAt: null } } },
-    orderBy: { changedAt: "desc" },
-    include: summaryParts,
-  });
-  return Promise.all(rows.map((row) => toSummary(row, viewer)));
+  const [rows, newComments] = await Promise.all([
+    database().piece.findMany({
+      where: { deletedAt: null, members: { some: { userId: viewer.userId, removedAt: null } } },
+      orderBy: { changedAt: "desc" },
+      include: summaryParts,
+    }),
+    countNewComments(viewer),
+  ]);
+  return Promise.all(rows.map((row) => toSummary(row, viewer, newComments.get(row.id) ?? 0)));
 }
 
 const summaryParts = {
@@ -52,7 +58,7 @@ const summaryParts = {
 
 type SummaryRow = Prisma.PieceGetPayload<{ include: typeof summaryParts }>;
 
-async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary> {
+async function toSummary(row: SummaryRow, viewer: Viewer, newComments: number): Promise<PieceSummary> {
   const { id, title, movement, composer, soloInstrument, limitSeconds, changedAt } = row;
   const members = toMemberRecords(row.members.filter(({ removedAt }) => removedAt === null));
   const myRole = members.find(({ userId }) => userId === viewer.userId)?.role ?? "reader";
@@ -68,6 +74,7 @@ async function toSummary(row: SummaryRow, viewer: Viewer): Promise<PieceSummary>
     music: row.branchOfId ?? id,
     waitsForMe: isPlayer(myRole) ? ofOther + freezing : 0,
     waitsForOther: ofMine,
+    newComments,
     lastEdition: row.editions[0]?.number ?? null,
   };
 }

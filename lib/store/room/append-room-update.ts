@@ -1,3 +1,4 @@
+import type { CommentsTouched } from "@/lib/room/comments-in-changes";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { database } from "../database";
@@ -11,9 +12,13 @@ export interface RoomAppend {
   readonly epoch: number;
   /** A Yjs update (v1), already checked. */
   readonly update: Uint8Array;
+  /** What it does to comments, if anything. */
+  readonly comments?: CommentsTouched;
   /** Names the process that appends, so that it can skip its own `room_appended`. */
   readonly node: string;
 }
+
+const noComments: CommentsTouched = { written: [], deleted: [] };
 
 /**
  * Adds one update to a room's log and tells the other processes (`room_appended`), in one statement.
@@ -24,7 +29,7 @@ export interface RoomAppend {
  */
 export async function appendRoomUpdate(
   viewer: Viewer,
-  { pieceId, epoch, update, node }: RoomAppend,
+  { pieceId, epoch, update, node, comments = noComments }: RoomAppend,
 ): Promise<Result<{ sequence: number }, StoreProblem>> {
   const membership = await readMembership(viewer, pieceId, "comment");
   if (!membership.ok) return membership;
@@ -38,8 +43,10 @@ export async function appendRoomUpdate(
       )
       RETURNING "roomSequence" AS sequence
     ), added AS (
-      INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId", "createdAt")
-      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId}, ${now()} FROM place
+      INSERT INTO "RoomUpdate"
+        ("pieceId", "sequence", "epoch", "update", "userId", "createdAt", "commentsWritten", "commentsDeleted")
+      SELECT ${pieceId}, sequence, ${epoch}, ${Buffer.from(update)}, ${viewer.userId}, ${now()},
+        ${[...comments.written]}::text[], ${[...comments.deleted]}::text[] FROM place
       RETURNING "sequence" AS sequence
     )
     SELECT sequence, pg_notify('room_appended', json_build_object(

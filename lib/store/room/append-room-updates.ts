@@ -1,3 +1,4 @@
+import type { CommentsTouched } from "@/lib/room/comments-in-changes";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { database } from "../database";
@@ -16,6 +17,8 @@ export interface CheckedRoomUpdate {
   readonly after: number;
   /** A Yjs update (v1). */
   readonly update: Uint8Array;
+  /** What it does to comments, if anything. */
+  readonly comments?: CommentsTouched;
 }
 
 type AppendProblem = StoreProblem | { readonly kind: "signed-out" };
@@ -54,8 +57,8 @@ export async function appendRoomUpdates(updates: readonly CheckedRoomUpdate[]): 
  */
 const insertion = `
   WITH asked AS (
-    SELECT * FROM unnest($1::text[], $2::int[], $3::int[], $4::text[], $5::int[], $6::int[], $8::text[])
-      AS one("pieceId", "epoch", "after", "userId", "start", "length", "sessionHash")
+    SELECT * FROM unnest($1::text[], $2::int[], $3::int[], $4::text[], $5::int[], $6::int[], $8::text[], $9::text[], $10::text[])
+      AS one("pieceId", "epoch", "after", "userId", "start", "length", "sessionHash", "written", "deleted")
   ), held AS (
     SELECT "id" FROM "Piece" WHERE "id" = ANY($1) ORDER BY "id" FOR NO KEY UPDATE
   ), place AS (
@@ -72,9 +75,10 @@ const insertion = `
         OR (session."userId" = asked."userId" AND session."expires" > now()))
     RETURNING piece."id" AS "pieceId", piece."roomSequence" AS "sequence"
   )
-  INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId")
+  INSERT INTO "RoomUpdate" ("pieceId", "sequence", "epoch", "update", "userId", "commentsWritten", "commentsDeleted")
   SELECT asked."pieceId", place."sequence", asked."epoch",
-    substring($7::bytea FROM asked."start" FOR asked."length"), asked."userId"
+    substring($7::bytea FROM asked."start" FOR asked."length"), asked."userId",
+    string_to_array(asked."written", ','), string_to_array(asked."deleted", ',')
   FROM place JOIN asked USING ("pieceId")
   RETURNING "pieceId"`;
 
@@ -89,8 +93,15 @@ async function insert(updates: readonly CheckedRoomUpdate[]): Promise<Set<string
   });
   const bytes = Buffer.concat(updates.map(({ update }) => update));
   const sessions = updates.map(({ sessionHash }) => sessionHash ?? null);
-  const values = [...columnsOf(updates), starts, lengths, bytes, sessions];
+  const written = updates.map(({ comments }) => joinIds(comments?.written));
+  const deleted = updates.map(({ comments }) => joinIds(comments?.deleted));
+  const values = [...columnsOf(updates), starts, lengths, bytes, sessions, written, deleted];
   return askPieces("append-room-updates", insertion, values);
+}
+
+/** As one text, because a column of lists is none that Postgres takes apart. No id has a comma. Null for none. */
+function joinIds(ids: readonly string[] = []): string | null {
+  return ids.length === 0 ? null : ids.join(",");
 }
 
 /** Who may write, in a room of this epoch, but found its log further on than they knew. */

@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { findCommentsTouched } from "@/lib/room/comments-in-changes";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import type { RoomMapName, RoomRecords } from "@/lib/room/room-keys";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
@@ -19,9 +20,14 @@ export class RoomOfDuo {
     record: RoomRecords[Name],
   ): Promise<number> {
     const before = Y.encodeStateVector(this.doc);
+    const standing = new Map(this.doc.getMap(map));
     put(this.doc, map, record, { ...by, role });
     const update = Y.encodeStateAsUpdate(this.doc, before);
     const { pieceId } = this.duo;
-    return valued(await appendRoomUpdate(by, { pieceId, epoch: 1, update, node: "test" })).sequence;
+    const changed = [...this.doc.getMap(map)].filter(([key, after]) => standing.get(key) !== after);
+    const comments = findCommentsTouched(
+      changed.map(([key, after]) => ({ map, key, before: standing.get(key), after, isOvertaken: false })),
+    );
+    return valued(await appendRoomUpdate(by, { pieceId, epoch: 1, update, node: "test", comments })).sequence;
   }
 }

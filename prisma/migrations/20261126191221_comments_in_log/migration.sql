@@ -1,0 +1,3 @@
+-- AlterTable
+ALTER TABLE "RoomUpdate" ADD COLUMN     "commentsDeleted" TEXT[],
+ADD COLUMN     "commentsWritten" TEXT[];
