@@ -2,6 +2,8 @@ import type { KeptPiece } from "./kept-piece";
 
 export interface KeepLimits {
   readonly pieces: number;
+  /** Their pages alone: the editions on them count with their pieces. */
+  readonly programmes: number;
   /** Of each piece, besides what of it is on the desk. */
   readonly editions: number;
   /** Of all pieces together. */
@@ -9,14 +11,14 @@ export interface KeepLimits {
 }
 
 /** A long concerto takes about 20 MB on a tablet; the rest is for browsers that give little room. */
-export const keepLimits: KeepLimits = { pieces: 8, editions: 3, bytes: 120_000_000 };
+export const keepLimits: KeepLimits = { pieces: 8, programmes: 4, editions: 3, bytes: 120_000_000 };
 
 /** Largest part of the room that the pictures of one piece may take. */
 export const mostBytesOfAPiece = 60_000_000;
 
 /**
- * Which pieces stay: those opened last, within the limits, each with the editions of it that were opened last. What belongs to
- * no piece and what was opened last always stay. A file that several pieces share counts once.
+ * Which pieces stay: those opened last, within the limits, each with the editions of it that were opened last. The lists, the
+ * programmes opened last and what was opened last always stay. A file that several pieces share counts once.
  */
 export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): KeptPiece[] {
   const counted = new Set<string>();
@@ -28,7 +30,12 @@ export function chooseKept(pieces: readonly KeptPiece[], limits: KeepLimits): Ke
     }
     return piece;
   };
-  const lists = pieces.filter(({ pieceId }) => pieceId === null).map(take);
+  const ofNoPiece = pieces.filter(({ pieceId }) => pieceId === null);
+  const programmes = ofNoPiece.filter(({ programme }) => programme !== null).sort(byLastOpened);
+  const lists = [
+    ...ofNoPiece.filter(({ programme }) => programme === null),
+    ...programmes.slice(0, limits.programmes),
+  ].map(take);
   const kept: KeptPiece[] = [];
   for (const piece of pieces.filter(({ pieceId }) => pieceId !== null).sort(byLastOpened)) {
     if (isOneTooMany(piece, kept, limits)) continue;

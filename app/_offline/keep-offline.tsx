@@ -4,15 +4,14 @@ import { usePathname } from "next/navigation";
 import { useEffect } from "react";
 import { loadSynthesizer } from "@/app/_sound/load-synthesizer";
 import { forgetCopies } from "./forget-here";
-import { keepNewestEdition } from "./keep-newest-edition";
-import { onPageChanged } from "./keep-soon";
+import { keepNewestEdition } from "./keep-edition";
+import { noteKept, onPageChanged } from "./keep-soon";
 import { onEngraving } from "./open-engravings";
-import { canKeep, startWorker, tellWorker } from "./tell-worker";
+import { askWorker, canKeep, startWorker, tellWorker } from "./tell-worker";
 import { viewerMetaName } from "./viewer-meta";
 import { editionOf, pieceOf, whatToKeep } from "./what-to-keep";
+import { whenQuiet } from "./when-quiet";
 
-/** How long a page must have been let alone before it is put by, in milliseconds. */
-const quietMs = 2_500;
 /** So many addresses the browser remembers of a page: pictures of a long score are many. */
 const rememberedAddresses = 2_000;
 
@@ -34,7 +33,7 @@ export function KeepOffline({ userId }: { userId: string }) {
       // Needed to sign out, and to listen, also without a connection: loaded once, they are among the files that are kept.
       const later = [!isOnStand && import("@/app/_room/left-writings"), isOnDesk && loadSynthesizer()];
       await Promise.all([ready, Promise.allSettled(later)]);
-      await tellWorker(whatToKeep(userId, pathname));
+      void askWorker(whatToKeep(userId, pathname)).then(noteKept);
       // Without a connection it is kept the next time.
       if (isOnDesk) await keepNewestEdition(userId, pieceId, stop.signal).catch(() => {});
     };
@@ -54,20 +53,4 @@ export function KeepOffline({ userId }: { userId: string }) {
     void forgetCopies((owner) => owner !== userId);
   }, [userId]);
   return <meta name={viewerMetaName} content={userId} />;
-}
-
-/** Does something once nothing has asked for it for a while and the page has nothing else to do. */
-function whenQuiet(work: () => void): { start: () => void; stop: () => void } {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const idle = () => {
-    // Safari has no way to ask.
-    if ("requestIdleCallback" in window) requestIdleCallback(work, { timeout: quietMs });
-    else work();
-  };
-  const stop = () => clearTimeout(timer);
-  const start = () => {
-    stop();
-    timer = setTimeout(idle, quietMs);
-  };
-  return { start, stop };
 }

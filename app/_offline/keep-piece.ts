@@ -1,5 +1,5 @@
-import * as z from "zod";
 import { mostBytesOfAPiece } from "./choose-kept";
+import { listPictures } from "./kept-engraving";
 import type { KeptPiece } from "./kept-piece";
 import { KeptStore, keptAtHeader } from "./kept-store";
 import { isKeepablePage, planAnswer } from "./plan-answer";
@@ -11,17 +11,6 @@ interface Part {
   readonly bytes: number;
 }
 
-const keySchema = z.string().regex(/^[\w-]+$/);
-const indexedSchema = z.object({ index: z.int().min(0) });
-const systemsSchema = z.array(indexedSchema).max(5_000);
-/** A score in one long column, or the pages of an edition: a key, and under it a picture for each system. */
-const engravingSchema = z.union([
-  z.object({ key: keySchema, systems: systemsSchema }),
-  z
-    .object({ key: keySchema, pages: z.array(z.object({ systems: systemsSchema })).max(1_000) })
-    .transform(({ key, pages }) => ({ key, systems: pages.flatMap(({ systems }) => systems) })),
-]);
-
 /** How many pictures are fetched at once: whoever plays meanwhile comes first. */
 const atOnce = 4;
 
@@ -30,7 +19,7 @@ const atOnce = 4;
  * together or not at all, so that what is kept fits together; a picture that did not come is left out.
  */
 export async function keepPiece(message: KeepMessage, now: () => Date = () => new Date()): Promise<void> {
-  const { userId, pieceId, edition } = message;
+  const { userId, pieceId, edition, programme } = message;
   const pages = await fetchPages(message, now().toISOString());
   if (pages === null) return;
   const store = await KeptStore.open();
@@ -42,9 +31,13 @@ export async function keepPiece(message: KeepMessage, now: () => Date = () => ne
     parts.push({ address, bytes: html.length });
   }
   for (const address of message.engravings) parts.push(...(await keepEngraving(store, address)));
-  const piece: KeptPiece = { pieceId, edition, openedAt: now().toISOString(), parts: withoutRepeats(parts) };
+  const piece: KeptPiece = {
+    ...{ pieceId, edition, programme },
+    ...{ openedAt: now().toISOString(), parts: withoutRepeats(parts) },
+  };
   const list = await store.readList();
-  const isSame = (one: KeptPiece) => one.pieceId === pieceId && one.edition === edition;
+  const isSame = (one: KeptPiece) =>
+    one.pieceId === pieceId && one.edition === edition && one.programme === programme;
   const others = list?.userId === userId ? list.pieces.filter((one) => !isSame(one)) : [];
   await store.writeList(userId, [piece, ...others]);
 }
@@ -131,11 +124,9 @@ async function keepContent(store: KeptStore, address: string): Promise<Part | nu
 async function keepEngraving(store: KeptStore, address: string): Promise<Part[]> {
   const answer = await fetchEngraving(store, address);
   const text = (await answer?.text()) ?? "";
-  const engraving = engravingSchema.safeParse(parseJson(text));
-  if (!engraving.success) return [];
+  const pictures = listPictures(address, text);
+  if (pictures === null) return [];
   await store.put(address, new Response(text, { headers: { "content-type": "application/json" } }));
-  const { key, systems } = engraving.data;
-  const pictures = systems.map(({ index }) => `${picturesBeside(address)}/${key}/${index}`);
   const parts: Part[] = [{ address, bytes: text.length }];
   let bytes = 0;
   for (let start = 0; start < pictures.length && bytes < mostBytesOfAPiece; start += atOnce) {
@@ -153,19 +144,6 @@ async function fetchEngraving(store: KeptStore, address: string): Promise<Respon
   if (isOk(answer)) return answer;
   const isOnlyLate = answer === null || answer.status === 202 || answer.status >= 500;
   return isOnlyLate ? store.find(address) : null;
-}
-
-/** Pictures of a piece lie in one place, those of its editions too. */
-function picturesBeside(address: string): string {
-  return address.replace(/\?.*$/, "").replace(/\/editions\/\d+\/reading$/, "/engraving");
-}
-
-function parseJson(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return null; // Not one of our answers; the schema says so.
-  }
 }
 
 function withoutRepeats(parts: readonly Part[]): Part[] {

@@ -37,10 +37,10 @@ export function planAnswer({ method, url, mode, headers }: AskedRequest, origin:
 }
 
 const keepable =
-  /^\/(?:performances|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|hands|history|plan|stopwatch|read\/\d{1,6}))?)?$/;
+  /^\/(?:performances(?:\/programme\/[\w-]+)?|pieces\/(?!new$)[\w-]+(?:\/(?:breath|editions|hands|history|plan|stopwatch|read\/\d{1,6}))?)?$/;
 
 /**
- * Whether a page may be kept: those of a piece and the lists of pieces and performances, and no others. What a reader's link
+ * Whether a page may be kept: those of a piece, the lists of pieces and performances, programmes, and no others. What a reader's link
  * opens is not: it may be taken back.
  */
 export function isKeepablePage(address: string): boolean {

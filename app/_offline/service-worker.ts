@@ -1,4 +1,5 @@
 import { answerRequest } from "./answer-request";
+import { forgetPiece } from "./forget-piece";
 import { keepPiece } from "./keep-piece";
 import { KeptStore, storeName } from "./kept-store";
 import { planAnswer } from "./plan-answer";
@@ -50,14 +51,6 @@ async function doAsTold(message: WorkerMessage): Promise<void> {
 async function forgetOthers(userId: string): Promise<void> {
   const list = await (await KeptStore.open()).readList();
   if (list?.userId !== userId) await KeptStore.forgetAll();
-}
-
-async function forgetPiece(pieceId: string): Promise<void> {
-  const store = await KeptStore.open();
-  const list = await store.readList();
-  if (list === null) return;
-  const pieces = list.pieces.filter((piece) => piece.pieceId !== pieceId);
-  await store.writeList(list.userId, pieces);
 }
 
 /** The disk is full or out of order: what is half written would only be in the way. */

@@ -27,6 +27,19 @@ export async function tellWorker(message: WorkerMessage): Promise<void> {
   (await activeWorker())?.postMessage(message);
 }
 
+/** Tells the worker something; resolves when it is done, or when there is no worker. */
+export async function askWorker(message: WorkerMessage): Promise<void> {
+  const worker = await activeWorker();
+  if (worker === null) return;
+  const { port1, port2 } = new MessageChannel();
+  const done = new Promise<void>((resolve) => {
+    port1.onmessage = () => resolve();
+  });
+  worker.postMessage(message, [port2]);
+  await done;
+  port1.close();
+}
+
 /** Nothing of this piece is to be kept: the person no longer belongs to it. */
 export function forgetPiece(pieceId: string): void {
   void tellWorker({ kind: "forget-piece", pieceId });
@@ -34,13 +47,6 @@ export function forgetPiece(pieceId: string): void {
 
 /** Lets go of everything that is kept for the time without a connection; resolves when it is gone. */
 export async function forgetAllPages(): Promise<void> {
-  const worker = await activeWorker();
-  if (worker === null) return;
-  const { port1, port2 } = new MessageChannel();
-  const done = new Promise<void>((resolve) => {
-    port1.onmessage = () => resolve();
-  });
-  worker.postMessage({ kind: "forget-all" } satisfies WorkerMessage, [port2]);
+  const done = askWorker({ kind: "forget-all" });
   await Promise.race([done, new Promise((resolve) => setTimeout(resolve, forgetMs))]);
-  port1.close();
 }

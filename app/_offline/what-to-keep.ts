@@ -1,5 +1,6 @@
 import { listEngravings } from "./open-engravings";
 import { isKeepablePage } from "./plan-answer";
+import { programmeOf } from "./programme-page";
 import { listWorkerFiles } from "./worker-files";
 import type { KeepMessage } from "./worker-message";
 
@@ -28,6 +29,7 @@ export function whatToKeep(userId: string, pathname: string): KeepMessage {
     userId,
     pieceId,
     edition,
+    programme: programmeOf(pathname),
     pages: [...pages].slice(0, 12),
     files: [...new Set([...listFiles(), ...filesOf(pieceId)])].slice(0, 400),
     engravings: pieceId === null ? [] : listEngravings(pieceId, edition).slice(0, 6),

@@ -18,6 +18,8 @@ export const workerMessageSchema = z.discriminatedUnion("kind", [
     pieceId: id.nullable(),
     /** The edition of it that is read page by page; null for the desk. */
     edition: z.int().min(1).nullable().default(null),
+    /** The programme whose page is open. */
+    programme: id.nullable().default(null),
     pages: z.array(address).max(12),
     /** Scripts, styles and fonts that the open page has loaded. */
     files: z.array(address).max(400),

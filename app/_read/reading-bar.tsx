@@ -37,15 +37,20 @@ export function ReadingBar({
   notes: readonly string[];
   theme: Theme;
   isOpen: boolean;
-  /** Where the way out leads; null for somebody who came by a link. */
-  close: string | null;
+  /** Where the way out leads, and what is there; null for somebody who came by a link. */
+  close: { readonly href: string; readonly to: string } | null;
 }) {
   const full = useFullScreen();
   const solo = cover.soloInstrument ?? "Solo";
   return (
     <header className={styles.bar} data-open={isOpen || undefined}>
       {close !== null && (
-        <Link href={close} className={styles.close} aria-label="Close, back to the editions" title="Close">
+        <Link
+          href={close.href}
+          className={styles.close}
+          aria-label={`Close, back to ${close.to}`}
+          title="Close"
+        >
           <Icon name="back" />
         </Link>
       )}

@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useState } from "react";
+import { programmePage } from "@/app/_offline/programme-page";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button } from "@/app/_ui/button";
 import { Progress } from "@/app/_ui/progress";
@@ -29,6 +30,7 @@ interface Open {
   readonly pictureAddress: string;
   /** Whose pages are opened unless the address says otherwise. */
   readonly mine: ReadingFor;
+  /** Where the way out leads, unless it was opened from a programme; null for somebody who came by a link. */
   readonly close: string | null;
 }
 
@@ -94,7 +96,8 @@ function Stand({
   return (
     <div className={styles.stand}>
       <ReadingBar
-        {...{ cover, reader, theme, close, notes }}
+        {...{ cover, reader, theme, notes }}
+        close={wayOut(close, at.programme)}
         onReader={changeReader}
         pages={reading && sayPages(shown, leaves.pageCount)}
         isOpen={isBarOpen || !reading}
@@ -122,6 +125,13 @@ function Stand({
       </main>
     </div>
   );
+}
+
+function wayOut(close: string | null, programme: string | null) {
+  if (close === null) return null;
+  return programme === null
+    ? { href: close, to: "the editions" }
+    : { href: programmePage(programme), to: "the programme" };
 }
 
 const leavesOf = (reading: Reading, size: WindowSize): Leaves => ({

@@ -1,4 +1,5 @@
 import type { Expected } from "@/lib/edition/sum-programme";
+import type { ReadingFor } from "@/lib/engrave/pages/reading-plan";
 import type { PerformanceKind, PerformanceRecord } from "../performances/performance-record";
 
 /** A performance with the piece it is of, as those who belong to the piece see it. */
@@ -17,6 +18,8 @@ export type ProgrammeEntry = {
       readonly performance: ProgrammePerformance;
       readonly expected: Expected;
       readonly mayLog: boolean;
+      /** Whose pages of the edition the viewer reads. */
+      readonly reads: ReadingFor;
     }
   /** Something that is not prepared here, in words, and its length. */
   | {

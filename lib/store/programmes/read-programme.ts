@@ -5,6 +5,7 @@ import { database } from "../database";
 import { namePiece, pieceNameParts } from "../performances/list-performances";
 import { performanceParts, toKind, toPerformanceRecord } from "../performances/performance-record";
 import { openEdition, planOf } from "../performances/plan-edition";
+import { ownPages } from "../readings/reading-cover";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
 import { may } from "../who-may";
@@ -94,14 +95,16 @@ async function toEntry(item: ItemRow): Promise<ProgrammeEntry> {
     const { title, plannedSeconds, realSeconds } = item;
     return { itemId, gapSeconds, kind: "words", title: title ?? "", plannedSeconds, realSeconds };
   }
-  if (!isReadable(item)) return { itemId, gapSeconds, kind: "another piece" };
+  const [member] = performance.piece.members;
+  if (!isReadable(item) || !member) return { itemId, gapSeconds, kind: "another piece" };
   const record = { ...toPerformanceRecord(performance), pieceTitle: namePiece(performance.piece) };
   const edition = await openEdition(record.pieceId, record.editionNumber);
   if (!edition.ok) throw new Error(`performance ${record.id} is of an edition that is not there`);
   const { seconds, low, high } = planOf(edition.value);
-  const mayLog = performance.piece.members.some(({ role }) => may(role, "log-performance"));
+  const mayLog = may(member.role, "log-performance");
   return {
     ...{ itemId, gapSeconds, kind: "performance", performance: record, mayLog },
+    reads: ownPages(member.role, edition.value.content),
     expected: { seconds, low, high },
   };
 }

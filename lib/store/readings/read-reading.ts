@@ -6,9 +6,10 @@ import { parseInput } from "../parse-input";
 import { readMembership } from "../read-membership";
 import type { StoreProblem } from "../store-problem";
 import type { Viewer } from "../viewer";
+import type { MemberRole } from "../who-may";
 import { type AskedReading, askReading } from "./ask-reading";
 import { type EditionOfPiece, findEdition } from "./find-edition";
-import { coverOf, type ReadingCover } from "./reading-cover";
+import { coverOf, ownPages, type ReadingCover } from "./reading-cover";
 
 const numberSchema = z.coerce.number().int().min(1).max(100_000);
 const askSchema = z.object({ number: numberSchema, for: z.enum(readingFor).default("pianist") });
@@ -41,9 +42,7 @@ export async function readCover(
   const edition = await findForMember(viewer, pieceId, asked.data);
   if (!edition.ok) return edition;
   const { found, role } = edition.value;
-  const cover = coverOf(found);
-  const mine = role === "soloist" && cover.readers.includes("soloist") ? "soloist" : "pianist";
-  return success({ ...cover, mine });
+  return success({ ...coverOf(found), mine: ownPages(role, found.edition.content) });
 }
 
 /** The number of a piece's newest edition; null when nothing was frozen yet. */
@@ -62,7 +61,7 @@ async function findForMember(
   viewer: Viewer,
   pieceId: string,
   number: number,
-): Promise<Result<{ found: EditionOfPiece; role: string }, StoreProblem>> {
+): Promise<Result<{ found: EditionOfPiece; role: MemberRole }, StoreProblem>> {
   const membership = await readMembership(viewer, pieceId);
   if (!membership.ok) return membership;
   const found = await findEdition({ pieceId_number: { pieceId, number } });

@@ -1,5 +1,7 @@
 import { isoDateOf } from "@/lib/calendar/iso-date";
+import type { EditionContent } from "@/lib/edition/edition-content";
 import type { ReadingFor } from "@/lib/engrave/pages/reading-plan";
+import type { MemberRole } from "../who-may";
 import type { EditionOfPiece } from "./find-edition";
 
 /** What stands on the bar over the pages. */
@@ -18,11 +20,19 @@ export interface ReadingCover {
 
 export function coverOf({ piece, edition }: EditionOfPiece): ReadingCover {
   const { title, movement, composer, soloInstrument } = piece;
-  const hasSolo = Object.values(edition.content.partRoles).includes("solo");
   return {
     ...{ title, movement, composer, soloInstrument },
     editionNumber: edition.number,
     frozenOn: isoDateOf(edition.frozenAt),
-    readers: hasSolo ? ["pianist", "soloist"] : ["pianist"],
+    readers: readersOf(edition.content),
   };
+}
+
+function readersOf({ partRoles }: Pick<EditionContent, "partRoles">): readonly ReadingFor[] {
+  return Object.values(partRoles).includes("solo") ? ["pianist", "soloist"] : ["pianist"];
+}
+
+/** Whose pages of an edition a member reads, unless they ask for others. */
+export function ownPages(role: MemberRole, content: Pick<EditionContent, "partRoles">): ReadingFor {
+  return role === "soloist" && readersOf(content).includes("soloist") ? "soloist" : "pianist";
 }

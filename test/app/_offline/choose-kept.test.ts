@@ -4,12 +4,13 @@ import type { KeptPiece } from "@/app/_offline/kept-piece";
 
 /**
  * `"a 3: x=10 y=5"`: piece a, opened on the third, of parts x (10 bytes) and y. `-` belongs to no piece, `a№2` is an edition
- * of a.
+ * of a, `*e` the page of programme e.
  */
 function piece(text: string): KeptPiece {
   const [, id = "", edition, day = "", parts = ""] = /^([^\s№]+)(?:№(\d+))? (\d+): ?(.*)$/.exec(text) ?? [];
   return {
-    pieceId: id === "-" ? null : id,
+    pieceId: /^[-*]/.test(id) ? null : id,
+    programme: id.startsWith("*") ? id.slice(1) : null,
     edition: edition === undefined ? null : Number(edition),
     openedAt: `2026-11-${day.padStart(2, "0")}T10:00:00.000Z`,
     parts: parts
@@ -36,11 +37,18 @@ describe("which pieces stay", () => {
       ["a", "b", "a№3", "a№2", "b№1"],
     ],
     ["editions count by size", ["a 3: x=40", "a№1 2: y=40", "b 1: z=40"], [8, 100], ["a", "a№1"]],
+    [
+      "programmes opened last stay beside the lists and are no pieces",
+      ["*d 1: d=1", "*e 3: e=1", "*f 2: f=1", "- 9: l=1", "a 9: x=1"],
+      [1, 100],
+      ["-", "*e", "*f", "a"],
+    ],
     ["the lists stay and are no piece", ["- 1: l=5", "a 2: x=1", "b 3: y=1"], [1, 100], ["-", "b"]],
   ])("%s", (_what, pieces, [most, bytes], kept) => {
-    const chosen = chooseKept(pieces.map(piece), { pieces: most, editions: 2, bytes });
+    const chosen = chooseKept(pieces.map(piece), { pieces: most, programmes: 2, editions: 2, bytes });
     const named = chosen.map(
-      ({ pieceId, edition }) => `${pieceId ?? "-"}${edition === null ? "" : `№${edition}`}`,
+      ({ pieceId, edition, programme }) =>
+        `${pieceId ?? (programme === null ? "-" : `*${programme}`)}${edition === null ? "" : `№${edition}`}`,
     );
     expect(named).toEqual(kept);
   });

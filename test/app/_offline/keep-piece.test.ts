@@ -1,13 +1,14 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { keepPiece } from "@/app/_offline/keep-piece";
 import { viewerMeta } from "@/app/_offline/viewer-meta";
+import { memoryCaches } from "./memory-caches";
 
 const origin = "https://desk.test";
 const page = "/pieces/p-1/read/2";
 const reading = "/api/pieces/p-1/editions/2/reading?for=soloist";
 const picture = (index: number) => `/api/pieces/p-1/engraving/k-1/${index}`;
 const message = {
-  ...{ kind: "keep" as const, userId: "u-1", pieceId: "p-1", edition: 2 },
+  ...{ kind: "keep" as const, userId: "u-1", pieceId: "p-1", edition: 2, programme: null },
   ...{ pages: [page], files: [], engravings: [reading] },
 };
 
@@ -31,14 +32,7 @@ beforeEach(() => {
     if (!answer) throw new TypeError("Failed to fetch");
     return answer();
   });
-  vi.stubGlobal("caches", {
-    open: async () => ({
-      match: async (address: string) => cache.get(address)?.clone(),
-      put: async (address: string, answer: Response) => void cache.set(address, answer),
-      delete: async (address: string) => cache.delete(address),
-      keys: async () => [...cache.keys()].map((address) => ({ url: origin + address })),
-    }),
-  });
+  vi.stubGlobal("caches", memoryCaches(cache, origin));
 });
 afterEach(() => vi.unstubAllGlobals());
 

@@ -63,6 +63,9 @@ describe("which pages are kept", () => {
   test.each([
     ["/", true],
     ["/performances", true],
+    ["/performances/programme/0199-a", true],
+    ["/performances/programme/", false],
+    ["/performances/programme/a/b", false],
     [`/pieces/${piece}`, true],
     [`/pieces/${piece}/editions`, true],
     [`/pieces/${piece}/hands`, true],

@@ -47,15 +47,18 @@ describe("the address", () => {
     ["", "#page-12345", null, 1],
     ["", "#page--2", null, 1],
     ["?x=1", "#main", null, 1],
-  ])("%s%s", (search, hash, reader, number) => {
-    expect(readAddress({ search, hash })).toEqual({ for: reader, page: number });
+    ["?programme=p-1&for=soloist", "", "soloist", 1, "p-1"],
+    ["?programme=../x", "", null, 1],
+  ])("%s%s", (search, hash, reader, page, programme: string | null = null) => {
+    expect(readAddress({ search, hash })).toEqual({ for: reader, programme, page });
   });
 
   test("what is written is read", () => {
     for (const address of [
-      { for: null, page: 1 },
-      { for: "soloist", page: 7 },
-      { for: "pianist", page: 1 },
+      { for: null, programme: null, page: 1 },
+      { for: "soloist", programme: null, page: 7 },
+      { for: "pianist", programme: "p-1", page: 1 },
+      { for: null, programme: "p-1", page: 2 },
     ] as const) {
       const url = new URL(writeAddress(address), "http://desk.test/read");
       expect(readAddress(url)).toEqual(address);

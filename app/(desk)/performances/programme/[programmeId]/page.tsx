@@ -25,11 +25,12 @@ export default async function ProgrammePage({ params }: { params: Promise<{ prog
       <SkipLink to="main">Go to the programme</SkipLink>
       <PiecesHeader viewer={viewer} />
       {programme.own === null ? (
-        <ForeignProgramme programme={programme} now={now} />
+        <ForeignProgramme programme={programme} userId={viewer.userId} now={now} />
       ) : (
         <OwnProgrammeScreen
           programme={programme}
           own={programme.own}
+          userId={viewer.userId}
           sum={sumOf(programme)}
           {...(await readChoices(viewer))}
           now={now}

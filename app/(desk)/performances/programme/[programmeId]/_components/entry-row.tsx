@@ -2,8 +2,10 @@
 
 import Link from "next/link";
 import { useState } from "react";
-import { Button } from "@/app/_ui/button";
+import { pageOfEdition } from "@/app/_offline/edition-on-stand";
+import { Button, ButtonLink } from "@/app/_ui/button";
 import { EditionStamp } from "@/app/_ui/edition-stamp";
+import { Icon } from "@/app/_ui/icon";
 import { IconButton } from "@/app/_ui/icon-button";
 import { sayShortDay } from "@/app/_ui/say-short-day";
 import { sayTimes } from "@/app/(desk)/_performances/say-performance";
@@ -17,6 +19,7 @@ import { WordsDialog } from "./words-dialog";
 /** One entry: what is before it, what it is, how long, and its place among the others. */
 export function EntryRow({
   entry,
+  programmeId,
   index,
   count,
   isBusy,
@@ -25,6 +28,7 @@ export function EntryRow({
   onTakeOut,
 }: {
   entry: ProgrammeEntry;
+  programmeId: string;
   index: number;
   count: number;
   isBusy: boolean;
@@ -49,6 +53,7 @@ export function EntryRow({
         <b className={styles.number}>{index + 1}</b>
         <EntryWhat entry={entry} />
         <EntryTime entry={entry} />
+        <ReadEntry entry={entry} programmeId={programmeId} />
       </div>
       <p className={styles.places}>
         <IconButton
@@ -116,6 +121,23 @@ export function EntryWhat({ entry }: { entry: ProgrammeEntry }) {
         {[sayShortDay(on), result, isRemoved && "taken off: it is not counted"].filter(Boolean).join(" · ")}
       </p>
     </div>
+  );
+}
+
+/** The way to its edition on the stand, and from there back to the programme. */
+export function ReadEntry({ entry, programmeId }: { entry: ProgrammeEntry; programmeId: string }) {
+  if (entry.kind !== "performance" || entry.performance.isRemoved) return null;
+  const { pieceId, pieceTitle, editionNumber: number } = entry.performance;
+  return (
+    <p className={styles.read}>
+      <ButtonLink
+        href={`${pageOfEdition({ pieceId, number })}?programme=${programmeId}`}
+        prefetch={false}
+        aria-label={`Read ${pieceTitle}, № ${number}, page by page`}
+      >
+        <Icon name="page" /> Read it
+      </ButtonLink>
+    </p>
   );
 }
 

@@ -1,6 +1,7 @@
 "use client";
 
 import { type FormEvent, useEffect, useState } from "react";
+import { OnThisDevice } from "@/app/_offline/on-this-device";
 import { useAnnounce } from "@/app/_ui/announcer";
 import { Button, buttonClass } from "@/app/_ui/button";
 import { Dialog } from "@/app/_ui/dialog";
@@ -17,6 +18,7 @@ import { changeProgrammeAction } from "../../../actions/change-programme";
 import { removeProgrammeAction } from "../../../actions/remove-programme";
 import { restoreProgrammeAction } from "../../../actions/restore-programme";
 import { AddEntry, type Choices } from "./add-entry";
+import { listEditionsOnIt } from "./editions-on-it";
 import { EntryRow } from "./entry-row";
 import styles from "./programme.module.css";
 import { ProgrammeHeading } from "./programme-heading";
@@ -27,6 +29,7 @@ import { ProgrammeTime } from "./programme-time";
 export function OwnProgrammeScreen({
   programme,
   own,
+  userId,
   sum,
   pieces,
   performances,
@@ -34,6 +37,8 @@ export function OwnProgrammeScreen({
 }: {
   programme: ProgrammeRecord;
   own: OwnProgramme;
+  /** Of whoever drew it up. */
+  userId: string;
   sum: ProgrammeSum;
   now: string;
 } & Choices) {
@@ -102,6 +107,9 @@ export function OwnProgrammeScreen({
         </SayNote>
       )}
       {problem && <SayProblem>{problem}</SayProblem>}
+      {!own.isRemoved && (
+        <OnThisDevice userId={userId} programmeId={programmeId} editions={listEditionsOnIt(programme)} />
+      )}
       <div className={styles.columns}>
         <Sheet className={styles.sheet} aria-labelledby="entries">
           <h2 id="entries">In order</h2>
@@ -111,6 +119,7 @@ export function OwnProgrammeScreen({
               <EntryRow
                 key={entry.itemId}
                 entry={entry}
+                programmeId={programmeId}
                 index={index}
                 count={entries.length}
                 isBusy={isBusy || own.isRemoved}
