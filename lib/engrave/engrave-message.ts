@@ -41,7 +41,16 @@ export interface EngraveRequest {
   readonly job: EngraveJob;
 }
 
-/** From the thread. `done` and `failed` end a request; `memory` is the engraver's, in bytes. */
+/**
+ * From the thread, once, when its engraver has started: the engraver's code as compiled. While anybody holds it, the next
+ * thread takes it over with all that has been made faster in it, instead of compiling it anew (V8 knows it by its bytes).
+ */
+export interface EngraverCode {
+  readonly kind: "code";
+  readonly compiled: WebAssembly.Module;
+}
+
+/** From the thread, of a request. `done` and `failed` end a request; `memory` is the engraver's, in bytes. */
 export type EngraveReply =
   | { readonly id: number; readonly kind: "progress"; readonly progress: number }
   | {

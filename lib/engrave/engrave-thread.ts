@@ -1,7 +1,7 @@
 import path from "node:path";
 import process from "node:process";
 import { Worker } from "node:worker_threads";
-import type { EngraveJob, EngraveReply } from "./engrave-message";
+import type { EngraveJob, EngraveReply, EngraverCode } from "./engrave-message";
 import { EngraveFailure } from "./engrave-problem";
 
 /** What a job is given back while it runs. */
@@ -38,8 +38,17 @@ export class EngraveThread {
   /** Set when the thread has ended, or may not be used again. */
   isSpent = false;
 
-  /** @param mostJobs after so many the thread is replaced, whatever its memory. */
-  constructor(private readonly mostJobs: number) {
+  /**
+   * @param mostJobs after so many the thread is replaced, whatever its memory.
+   * @param onCode given the engraver's compiled code when it has started, to be held for the next thread.
+   */
+  constructor(
+    private readonly mostJobs: number,
+    onCode: (code: EngraverCode) => void,
+  ) {
+    this.worker.on("message", (message: EngraveReply | EngraverCode) => {
+      if (message.kind === "code") onCode(message);
+    });
     // Nobody reads what the engraver says of a score; unread, it would pile up.
     this.worker.stdout.resume();
     this.worker.stderr.resume();
@@ -67,8 +76,8 @@ export class EngraveThread {
         () => end(new EngraveFailure({ kind: "engraver-slow", seconds: longestSeconds })),
         longestSeconds * 1000,
       );
-      const onMessage = (reply: EngraveReply) => {
-        if (reply.id !== id) return;
+      const onMessage = (reply: EngraveReply | EngraverCode) => {
+        if (reply.kind === "code" || reply.id !== id) return;
         if (reply.kind === "progress") listener.onProgress?.(reply.progress);
         else if (reply.kind === "system") listener.onSystem?.(reply.system, reply.systemCount);
         else {

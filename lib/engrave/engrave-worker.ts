@@ -1,6 +1,12 @@
 import { parentPort } from "node:worker_threads";
 import { engraveForScreen } from "./engrave-for-screen";
-import type { EngraveJob, EngraveReply, EngraveRequest, EngraveResults } from "./engrave-message";
+import type {
+  EngraveJob,
+  EngraveReply,
+  EngraveRequest,
+  EngraveResults,
+  EngraverCode,
+} from "./engrave-message";
 import { drawPassage } from "./passage/draw-passage";
 import { drawChangeSheet } from "./pdf/draw-change-sheet";
 import { drawCutSheet } from "./pdf/draw-cut-sheet";
@@ -12,6 +18,7 @@ import { openEngraver } from "./toolkit";
 
 /** Entry of the thread that engraves: one request after the other, each with any number of replies. */
 const engraver = openEngraver();
+engraver.then(({ compiled }) => parentPort?.postMessage({ kind: "code", compiled } satisfies EngraverCode));
 type Reply = EngraveReply extends infer R ? (R extends unknown ? Omit<R, "id"> : never) : never;
 
 parentPort?.on("message", ({ id, job }: EngraveRequest) => {

@@ -1,5 +1,5 @@
 import type { ScreenLayoutName } from "./engrave-layout";
-import type { EngraveJob, EngraveResults, ScreenMusic } from "./engrave-message";
+import type { EngraveJob, EngraveResults, EngraverCode, ScreenMusic } from "./engrave-message";
 import { EngraveFailure } from "./engrave-problem";
 import { EngraveThread, type JobListener } from "./engrave-thread";
 import type { EngravedSystem, ScreenEngraving } from "./screen-engraving";
@@ -25,7 +25,11 @@ const deskFor = (kind: EngraveJob["kind"]): DeskName => (kind === "passage" ? "p
 const mostJobs: Readonly<Record<DeskName, number>> = { pieces: 40, passages: 1000 };
 
 // Kept on the global object: a second copy of this module must not start a second engraver.
-const holder = globalThis as typeof globalThis & { collaEngravers?: Map<DeskName, Desk> };
+const holder = globalThis as typeof globalThis & {
+  collaEngravers?: Map<DeskName, Desk>;
+  /** Held after its thread has ended, so that the next one need not compile it: that takes three seconds of processor. */
+  collaEngraverCode?: EngraverCode;
+};
 
 function desk(name: DeskName): Desk {
   holder.collaEngravers ??= new Map();
@@ -92,8 +96,12 @@ async function runWithRetry(queue: Desk, job: EngraveJob, listener: JobListener)
 }
 
 function freshThread(queue: Desk): EngraveThread {
-  if (!queue.thread || queue.thread.isSpent) queue.thread = new EngraveThread(mostJobs[queue.name]);
+  if (!queue.thread || queue.thread.isSpent) queue.thread = new EngraveThread(mostJobs[queue.name], keepCode);
   return queue.thread;
+}
+
+function keepCode(code: EngraverCode): void {
+  holder.collaEngraverCode = code;
 }
 
 /** Lets the engravers' memory go; the next job starts another. */

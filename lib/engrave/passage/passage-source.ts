@@ -2,8 +2,8 @@ import { keepParts } from "@/lib/musicxml/cut/keep-parts";
 import { takeExcerpt } from "@/lib/musicxml/cut/take-excerpt";
 import { sayReadProblem } from "@/lib/musicxml/read-problem";
 import { type MusicXmlTree, readTree } from "@/lib/musicxml/read-tree";
+import { remember } from "../remember";
 import type { PassageInput } from "./passage-input";
-import { remember } from "./remember";
 import { SourceMissing } from "./source-missing";
 
 /** Parts of sources read lately, and passages of them. A part of 600 bars takes some tens of megabytes. */

@@ -13,6 +13,7 @@ import type { Engraver } from "../toolkit";
 import { fitWords } from "./fit-words";
 import { pageShapes } from "./page-shape";
 import { placeSystems } from "./place-systems";
+import { placedLately } from "./placed-lately";
 import { type EditionPages, prepareEdition } from "./prepare-edition";
 import type { PrintFonts } from "./print-fonts";
 import type { PrintInput } from "./print-input";
@@ -27,11 +28,23 @@ const signAside = 64;
 
 /**
  * Engraves an edition and lays it out on its pages: where each system stands, the title, the foot, and what each turn
- * asks of the reader. To be run in the thread that engraves. See `layOutEdition` and `printEdition`.
+ * asks of the reader. To be run in the thread that engraves, which remembers the last ones. See `layOutEdition` and
+ * `printEdition`.
  *
  * @param onProgress from 0 to 1.
  */
 export function placeEdition(
+  toolkit: Engraver["toolkit"],
+  fonts: PrintFonts,
+  input: PrintInput,
+  onProgress: (done: number) => void,
+): LaidOutEdition {
+  const placed = placedLately(input, () => place(toolkit, fonts, input, onProgress));
+  onProgress(1);
+  return placed;
+}
+
+function place(
   toolkit: Engraver["toolkit"],
   fonts: PrintFonts,
   input: PrintInput,
@@ -60,7 +73,6 @@ export function placeEdition(
       foot: sign ? [sign, footer] : [footer],
     };
   });
-  onProgress(1);
   const { width, height } = shape;
   return { width, height, pages, bars: edition.bars, rendererVersion: engraverVersion };
 }
