@@ -13,7 +13,9 @@ import { condenseRests } from "./condense-rests";
 import { dropRepeatedTempi } from "./drop-repeated-tempi";
 import { dropVoidClefs } from "./drop-void-clefs";
 import { tellMarkStyle } from "./mark-style";
+import { moveLateDirections } from "./move-late-directions";
 import { nameShortRests } from "./name-short-rests";
+import { showSilentBars } from "./show-silent-bars";
 
 /** What of a score the engraver is given. */
 export interface NormaliseOptions {
@@ -39,8 +41,10 @@ const longestLine = 60;
  * - families and sizes of words are told by their colour (see `tellMarkStyle`);
  * - paper sizes, credits, file data and line breaks of the source do not hold for our pages;
  * - a tempo is printed once, over the highest staff that has it;
+ * - a silent bar shows its rest;
  * - of two clefs between the same two notes the second holds;
  * - rests of a pickup are drawn by their length;
+ * - what is said behind the last note of a bar is said at the beginning of the next;
  * - parts get the short names that it prints before every system.
  */
 export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOptions): void {
@@ -50,7 +54,9 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
   );
   dropRepeatedTempi(tree);
   nameShortRests(tree);
+  moveLateDirections(tree);
   dropVoidClefs(tree);
+  showSilentBars(tree);
   for (const part of tree.parts) {
     nameShortly(tree, part, options.firstLabels);
     const size = options.staffSizes?.[part.attributes.id ?? ""];
