@@ -3,7 +3,8 @@ import { HairpinClearer } from "./clear-hairpins";
 import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
 import { liftLine } from "./lift-line";
 import { type MarkStyle, readMarkStyle } from "./mark-style";
-import { type ArrangeWords, boldKinds, italicKinds, WordGatherer } from "./picture-words";
+import { NoteGatherer } from "./note-boxes";
+import { type ArrangeWords, boldKinds, italicKinds, type PictureSign, WordGatherer } from "./picture-words";
 import { scanMarkup } from "./scan-markup";
 import type { BarBox, EngravedSystem } from "./screen-engraving";
 
@@ -115,6 +116,7 @@ class InertWriter {
   private readonly boxes: BarBoxReader;
   private readonly words = new WordGatherer(this.out);
   private readonly hairpins = new HairpinClearer(this.out);
+  private readonly notes = new NoteGatherer();
   /** How the words that are open are set, and how deep they are. */
   private mark: { readonly style: MarkStyle; readonly depth: number } | null = null;
   /** Names of what is open; null for what is left out. */
@@ -200,6 +202,7 @@ class InertWriter {
     const classes = readClasses(attributes.class);
     this.boxes.open(name, classes, attributes);
     this.words.open(name, classes, this.boxes.shift());
+    this.notes.open(name, classes, attributes, this.boxes.shift());
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
     if (name === "use") {
@@ -306,11 +309,20 @@ class InertWriter {
   private closeAllowed(name: string): void {
     this.boxes.close();
     this.hairpins.close();
+    this.notes.close();
     const last = this.out.at(-1);
     if (shapes.has(name) && last?.startsWith(`<${name}`))
       this.out[this.out.length - 1] = `${last.slice(0, -1)}/>`;
     else this.out.push(`</${name}>`);
     this.words.close(name);
+  }
+
+  /** Where notes and staves are. */
+  private music(drawn: readonly BarBox[]): PictureSign[] {
+    const staves = drawn.flatMap(({ x, width, staves }) =>
+      staves.map(({ top, bottom }) => ({ left: x, right: x + width, top, bottom })),
+    );
+    return [...this.notes.list(), ...staves];
   }
 
   finish(): EngravedSystem {
@@ -322,7 +334,12 @@ class InertWriter {
       bottom: Math.max(...drawn.map(({ bottom }) => bottom)),
     };
     const { rise, fall } = options.arrangeWords
-      ? this.words.arrange(options.arrangeWords, { width, height: this.height, staves })
+      ? this.words.arrange(options.arrangeWords, {
+          width,
+          height: this.height,
+          staves,
+          notes: this.music(drawn),
+        })
       : { rise: 0, fall: 0 };
     const bars = rise > 0 ? drawn.map((box) => lower(box, rise)) : drawn;
     const [first, last] = [bars[0], bars.at(-1)];

@@ -20,12 +20,14 @@ export interface PictureSign {
   readonly bottom: number;
 }
 
-/** What stands in a picture besides its notes. */
+/** What stands in a picture. */
 export interface PictureTexts {
   readonly words: readonly PictureWords[];
   readonly signs: readonly PictureSign[];
   /** Slurs, ties and lines, piece by piece. */
   readonly lines: readonly PictureSign[];
+  /** Notes and all that belongs to them, and staves, bar by bar. */
+  readonly notes: readonly PictureSign[];
   readonly width: number;
   readonly height: number;
   /** Upper edge of the highest staff and lower edge of the lowest. */
@@ -48,8 +50,8 @@ export type ArrangeWords = (texts: PictureTexts) => {
 export const boldKinds: ReadonlySet<string> = new Set(["ending", "fing", "reh", "tempo"]);
 export const italicKinds: ReadonlySet<string> = new Set(["dir", "dynam", "mNum"]);
 
-/** Kinds of words that are arranged, or that others keep clear of. Sung words have lines of their own. */
-const kinds = new Set(["dir", "dynam", "ending", "mNum", "reh", "tempo"]);
+/** Kinds of words that are arranged, or that others keep clear of. */
+const kinds = new Set(["dir", "dynam", "ending", "mNum", "reh", "syl", "tempo"]);
 /** Kinds of lines that words keep clear of. */
 const lineKinds = new Set(["slur", "tie", "bracketSpan"]);
 /** Of the count over a long rest: the height of its figures, and how far the next is to the right (verovio 6.3.0). */
@@ -118,7 +120,7 @@ export class WordGatherer {
   /** @returns how much more room the picture needs over and under it. */
   arrange(
     arrange: ArrangeWords,
-    about: Pick<PictureTexts, "width" | "height" | "staves">,
+    about: Pick<PictureTexts, "width" | "height" | "staves" | "notes">,
   ): { readonly rise: number; readonly fall: number } {
     const words = this.found.map(({ from, to, shift, kind }) => ({
       ...{ markup: this.out.slice(from, to).join(""), shift, kind },

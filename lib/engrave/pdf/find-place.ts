@@ -12,12 +12,19 @@ const step = 0.25;
 /** So little, in lines, rather than aside. */
 const littleRise = 0.5;
 
+/** Words between two staves go up or down by so many lines. */
+const mostInside = 3;
+
 /** What stands in the way of words. */
 export interface Taken {
   /** Other words, and signs. */
   readonly words: readonly PictureSign[];
   /** Slurs, ties and lines: words move away from the music for them, but never aside. */
   readonly lines: readonly PictureSign[];
+  /** Notes, staves and sung words. The engraver keeps words off them; what is moved aside must not come upon them. */
+  readonly notes: readonly PictureSign[];
+  /** Whether the words are larger than the engraver took them to be, and may cover notes where they are. */
+  readonly keepsOffNotes: boolean;
 }
 
 /**
@@ -28,20 +35,40 @@ export interface Taken {
 export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: number): Move {
   const isNear = ({ left, right }: PictureSign) =>
     left < box.right + farthestAside + wordGap && right > box.left - farthestAside - wordGap;
-  const words = taken.words.filter(isNear);
-  const inTheWay = away === 0 ? words : [...words, ...taken.lines.filter(isNear)];
-  const isFree = (move: Move) => !inTheWay.some((other) => isOver(moved(box, move), other));
-  const stays = { x: 0, y: 0 };
+  const [words, lines, notes] = [taken.words, taken.lines, taken.notes].map((each) => each.filter(isNear));
+  if (!words || !lines || !notes) return stays;
+  const isOff = (others: readonly PictureSign[], move: Move) =>
+    !others.some((other) => isOver(moved(box, move), other));
+  const isFree = (move: Move) =>
+    isOff(words, move) && (away === 0 || isOff(lines, move)) && (!taken.keepsOffNotes || isOff(notes, move));
   if (isFree(stays)) return stays;
   const shifts = asides(box, words).filter((x) => box.left + x >= 0 && box.right + x <= width);
-  for (const lines of away === 0 ? [0] : risings) {
-    const y = away * lines * box.line;
-    if (lines > 0 && isFree({ x: 0, y })) return { x: 0, y };
+  for (const risen of away === 0 ? [0] : risings) {
+    const y = away * risen * box.line;
+    if (risen > 0 && isFree({ x: 0, y })) return { x: 0, y };
     // Aside only line by line: a word between two lines of others would belong to neither.
-    const aside = Number.isInteger(lines) ? shifts.find((x) => isFree({ x, y })) : undefined;
+    if (!Number.isInteger(risen)) continue;
+    const aside = shifts.find((x) => isFree({ x, y }) && isOff(notes, { x, y }));
     if (aside !== undefined) return { x: aside, y };
   }
-  return stays;
+  const everything = [...words, ...lines, ...notes];
+  const inside = away === 0 ? insides(box).find((move) => isOff(everything, move)) : undefined;
+  return inside ?? shifts.map((x) => ({ x, y: 0 })).find(isFree) ?? stays;
+}
+
+const stays: Move = { x: 0, y: 0 };
+
+/** Places over and under words between two staves, the nearest first. */
+const insides = ({ line }: WordBox): Move[] =>
+  stepsTo(mostInside).flatMap((lines) => [
+    { x: 0, y: -lines * line },
+    { x: 0, y: lines * line },
+  ]);
+
+/** How far a word has to rise to be clear of what stands in its way; 0 when it would have to go too far. */
+export function riseOver(box: WordBox, others: readonly PictureSign[]): number {
+  const rises = [0, ...stepsTo(mostLines)].map((lines) => lines * box.line);
+  return rises.find((rise) => !others.some((other) => isOver(moved(box, { x: 0, y: -rise }), other))) ?? 0;
 }
 
 /** In lines, in the order in which they are tried: a little first, then in place, where words go aside, and on. */

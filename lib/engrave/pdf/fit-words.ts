@@ -1,5 +1,6 @@
+import { deWord, viWord } from "@/lib/musicxml/cut/mark-join";
 import type { ArrangeWords, Move, PictureTexts } from "../picture-words";
-import { findPlace, isOver, wordGap } from "./find-place";
+import { findPlace, isOver, riseOver, wordGap } from "./find-place";
 import type { PrintFonts } from "./print-fonts";
 import { boxOfWords, moved, type WordBox } from "./word-box";
 
@@ -15,39 +16,57 @@ type Staves = PictureTexts["staves"];
 /**
  * Arranges the words of a picture as wide as they are printed: the engraver (verovio 6.3.0) measures in another face, lets
  * words run into one another where there are many, and slurs through them. They stay inside the picture and over the staff;
- * where they would overlap anything they move aside, or away from the music. A bar's number ends before a letter.
+ * where they would overlap anything they move aside, or away from the music. A bar's number ends before a letter, and stands
+ * over a high note that follows it.
  */
 export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWords {
-  return ({ words, signs, lines, width, height, staves }) => {
+  return ({ words, signs, lines, notes, width, height, staves }) => {
     const boxes = words.map((each) => boxOfWords(each, fonts));
-    const isMovable = (index: number) => movable.has(words[index]?.kind ?? "");
-    const moves: Move[] = numbersAside(words, boxes);
+    const kindOf = (index: number) => words[index]?.kind ?? "";
+    const sung = boxes.flatMap((box, index) => (box && kindOf(index) === "syl" ? [box] : []));
+    const music = [...notes, ...sung];
+    const moves: Move[] = placeNumbers(words, boxes, notes);
     const taken = [...signs];
-    for (const [index, box] of boxes.entries())
-      if (box && !isMovable(index)) taken.push(moved(box, moves[index] ?? { x: 0, y: 0 }));
     let [rise, fall] = [0, 0];
+    const settle = (box: WordBox, move: Move) => {
+      const placed = moved(box, move);
+      taken.push(placed);
+      if (move.y < 0) rise = Math.max(rise, -placed.top);
+      if (move.y > 0) fall = Math.max(fall, placed.bottom + edge - height);
+    };
+    for (const [index, box] of boxes.entries())
+      if (box && kindOf(index) !== "syl" && !movable.has(kindOf(index))) settle(box, moves[index] ?? stays);
     for (const index of nearestFirst(boxes, staves)) {
       const box = boxes[index];
-      if (!box || !isMovable(index)) continue;
+      if (!box || !movable.has(kindOf(index))) continue;
       const start = { x: inside(box, width), y: offStaff(box, staves) };
-      const move = findPlace(moved(box, start), { words: taken, lines }, awayFrom(box, staves), width);
-      const sum = { x: start.x + move.x, y: start.y + move.y };
-      moves[index] = sum;
-      const placed = moved(box, sum);
-      taken.push(placed);
-      if (sum.y < 0) rise = Math.max(rise, -placed.top);
-      if (sum.y > 0) fall = Math.max(fall, placed.bottom + edge - height);
+      const keepsOffNotes = isCutWord(words[index]?.markup ?? "");
+      const inTheWay = { words: taken, lines, notes: music, keepsOffNotes };
+      const move = findPlace(moved(box, start), inTheWay, awayFrom(box, staves), width);
+      moves[index] = { x: start.x + move.x, y: start.y + move.y };
+      settle(box, moves[index]);
     }
     return { moves, rise: Math.ceil(rise), fall: Math.ceil(fall) };
   };
 }
 
-/** Numbers that a rehearsal letter would cover end before it. */
-function numbersAside(words: PictureTexts["words"], boxes: readonly (WordBox | null)[]): Move[] {
+const stays: Move = { x: 0, y: 0 };
+
+/** They are set larger than the engraver has found room for. */
+const isCutWord = (markup: string): boolean => markup.includes(viWord) || markup.includes(deWord);
+
+/** Numbers that a rehearsal letter would cover end before it, those that a note would cover rise over it. */
+function placeNumbers(
+  words: PictureTexts["words"],
+  boxes: readonly (WordBox | null)[],
+  notes: PictureTexts["notes"],
+): Move[] {
   const letters = boxes.flatMap((box, index) => (box && words[index]?.kind === "reh" ? [box] : []));
   return boxes.map((box, index) => {
-    const letter = words[index]?.kind === "mNum" && box && letters.find((each) => isOver(box, each));
-    return { x: letter ? Math.max(letter.left - wordGap - box.right, -box.left) : 0, y: 0 };
+    if (!box || words[index]?.kind !== "mNum") return stays;
+    const letter = letters.find((each) => isOver(box, each));
+    const x = letter ? Math.max(letter.left - wordGap - box.right, -box.left) : 0;
+    return { x, y: 0 - riseOver(moved(box, { x, y: 0 }), notes) };
   });
 }
 

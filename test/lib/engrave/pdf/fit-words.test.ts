@@ -17,7 +17,8 @@ const place = (
   words: PictureTexts["words"],
   signs: readonly PictureSign[] = [],
   lines: readonly PictureSign[] = [],
-) => arrange({ words, signs, lines, width: 10_000, height: 3600, staves });
+  notes: readonly PictureSign[] = [],
+) => arrange({ words, signs, lines, notes, width: 10_000, height: 3600, staves });
 
 describe("fitWords", () => {
   it("leaves alone what stands free", () => {
@@ -97,5 +98,52 @@ describe("fitWords", () => {
     expect(rise).toBeGreaterThan(350);
     const below = [said("dir", "molto espr.", 500, 3300), said("dir", "ritardando", 700, 3300)];
     expect(place(below).fall).toBe(3300 + size + 88 + 60 - 3600);
+  });
+
+  it("lifts the words of a cut, which are set larger, over the notes", () => {
+    const note = { left: 600, right: 900, top: 1700, bottom: 1900 };
+    const notes = [note];
+    expect(place([said("dir", "Vi–", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: -300 }]);
+    expect(place([said("dir", "rit.", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
+  it("lifts a number over the high note that follows it", () => {
+    const note = { left: 650, right: 900, top: 1500, bottom: 1750 };
+    const [move] = place([said("mNum", "67", 500, 1700)], [], [], [note]).moves;
+    expect(move?.x).toBe(0);
+    expect(1700 + (move?.y ?? 0)).toBeLessThan(1500);
+    expect(place([said("mNum", "67", 100, 1700)], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
+  it("moves no word aside on to a note", () => {
+    const note = { left: 1700, right: 2000, top: 1600, bottom: 1800 };
+    const words = [said("dir", "dolce", 500, 1800), said("dir", "rit.", 1400, 1800)];
+    expect(place(words, [], [], [note]).moves[1]?.x).toBe(0);
+  });
+
+  describe("between two staves", () => {
+    const upper = { left: 0, right: 9000, top: 2000, bottom: 2720 };
+    const lower = { left: 0, right: 9000, top: 4400, bottom: 5120 };
+    const wide = { top: upper.top, bottom: lower.bottom };
+    const inside = (...more: readonly PictureSign[]) =>
+      arrange({
+        words: [said("dir", "molto espr.", 500, 3600), said("dir", "ritardando", 700, 3600)],
+        ...{ signs: [], lines: [], notes: [upper, lower, ...more], width: 10_000, height: 6000 },
+        staves: wide,
+      }).moves;
+
+    it("moves a word up or down when aside is too far", () => {
+      expect(inside()).toEqual([
+        { x: 0, y: 0 },
+        { x: 0, y: -size },
+      ]);
+    });
+
+    it("keeps it off notes and sung words there, and where nothing is free, lets it stay", () => {
+      const note = { left: 1500, right: 1800, top: 2800, bottom: 3300 };
+      expect(inside(note)[1]).toEqual({ x: 0, y: size });
+      const under = { left: 1500, right: 1800, top: 3700, bottom: 4400 };
+      expect(inside(note, under)[1]).toEqual({ x: 0, y: 0 });
+    });
   });
 });
