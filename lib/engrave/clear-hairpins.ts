@@ -44,8 +44,8 @@ const shortest = 110;
 const leastGoingOn = 450;
 
 /**
- * Keeps hairpins clear of the signs of loudness. The engraver (verovio 6.3.0) sets both on one line and draws a hairpin through
- * every sign inside its span. Here a hairpin begins behind a sign at its start, ends before one at its end, and leaves off for
+ * Keeps hairpins clear of the signs of loudness and of words. The engraver (verovio 6.3.0) sets the first on one line with them
+ * and draws a hairpin through every sign inside its span, and now and then through a word. Here a hairpin begins behind a sign at its start, ends before one at its end, and leaves off for
  * one in between. What goes on to the first note of a new line, and would look like an accent there, is not drawn: the hairpin
  * ends with the line before.
  */
@@ -89,8 +89,13 @@ export class HairpinClearer {
     });
   }
 
-  /** To be called when all has been written. */
-  clear(): void {
+  /**
+   * To be called when all has been written.
+   *
+   * @param words what they cover.
+   */
+  clear(words: readonly Box[]): void {
+    this.signs.push(...words);
     for (const hairpin of this.hairpins) {
       const box = boxOf(hairpin.lines);
       if (!box) continue;
@@ -101,9 +106,8 @@ export class HairpinClearer {
 
   private clearOne(hairpin: Hairpin, box: Box): void {
     const inTheWay = this.signs
-      .filter(({ top, bottom }) => top < box.bottom && bottom > box.top)
+      .filter((sign) => meets(hairpin.lines, sign))
       .map(({ left, right }) => ({ left: left - gap, right: right + gap }))
-      .filter(({ left, right }) => left < box.right && right > box.left)
       .sort((a, b) => a.left - b.left);
     if (inTheWay.length === 0) return;
     const kept = shorten(box, inTheWay);
@@ -144,6 +148,22 @@ function boxOf(lines: readonly Line[]): Box | null {
   };
 }
 
+/** Whether a sign is on a hairpin, or between its lines, where it stands. */
+function meets(lines: readonly Line[], { left, right, top, bottom }: Box): boolean {
+  const heights = lines.flatMap(({ shift, points }) =>
+    points.slice(1).flatMap((end, index) => {
+      const start = points[index] ?? end;
+      const [from, to] = start.x < end.x ? [start, end] : [end, start];
+      const [first, last] = [Math.max(left - gap - shift.x, from.x), Math.min(right + gap - shift.x, to.x)];
+      return first < last ? [first, last].map((x) => shift.y + heightAt(from, to, x)) : [];
+    }),
+  );
+  return heights.length > 0 && top < Math.max(...heights) && bottom > Math.min(...heights);
+}
+
+const heightAt = (from: Move, to: Move, x: number): number =>
+  from.y + ((to.y - from.y) * (x - from.x)) / (to.x - from.x || 1);
+
 /**
  * From where to where a hairpin is drawn, when signs at its ends, from left to right, take their room; null when they leave it
  * none.
@@ -164,7 +184,6 @@ function interrupt(line: readonly Move[], signs: readonly Span[]): (readonly Mov
   return line.slice(1).flatMap((end, index) => {
     const start = line[index] ?? end;
     const [from, to] = start.x < end.x ? [start, end] : [end, start];
-    const height = (x: number) => from.y + ((to.y - from.y) * (x - from.x)) / (to.x - from.x || 1);
     const pieces: Move[][] = [];
     let x = from.x;
     for (const sign of signs) {
@@ -175,7 +194,7 @@ function interrupt(line: readonly Move[], signs: readonly Span[]): (readonly Mov
     return pieces;
 
     function at(place: number): Move {
-      return { x: place, y: height(place) };
+      return { x: place, y: heightAt(from, to, place) };
     }
   });
 }

@@ -327,20 +327,14 @@ class InertWriter {
 
   finish(): EngravedSystem {
     const { width, options } = this;
-    this.hairpins.clear();
     const drawn = this.boxes.list();
     const staves = {
       top: Math.min(...drawn.map(({ top }) => top)),
       bottom: Math.max(...drawn.map(({ bottom }) => bottom)),
     };
-    const { rise, fall } = options.arrangeWords
-      ? this.words.arrange(options.arrangeWords, {
-          width,
-          height: this.height,
-          staves,
-          notes: this.music(drawn),
-        })
-      : { rise: 0, fall: 0 };
+    const about = { width, height: this.height, staves, notes: this.music(drawn) };
+    const { rise, fall, covered } = this.words.arrange(options.arrangeWords ?? null, about);
+    this.hairpins.clear(covered);
     const bars = rise > 0 ? drawn.map((box) => lower(box, rise)) : drawn;
     const [first, last] = [bars[0], bars.at(-1)];
     if (!first || !last) throw new Error(`The engraver gave a system without bars (${this.index})`);

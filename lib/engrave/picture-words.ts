@@ -39,12 +39,17 @@ export interface Move {
   readonly y: number;
 }
 
-/** How far each of the words is moved, in their order, and how much more room the picture needs for it over and under it. */
-export type ArrangeWords = (texts: PictureTexts) => {
+export interface ArrangedWords {
+  /** How far each of the words is moved, in their order. */
   readonly moves: readonly Move[];
+  /** How much more room the picture needs for it over and under it. */
   readonly rise: number;
   readonly fall: number;
-};
+  /** What words cover where they then are, without what of their letters rises or falls. */
+  readonly covered: readonly PictureSign[];
+}
+
+export type ArrangeWords = (texts: PictureTexts) => ArrangedWords;
 
 /** What the engraver says in a style sheet, which would reach into the whole page. */
 export const boldKinds: ReadonlySet<string> = new Set(["ending", "fing", "reh", "tempo"]);
@@ -117,23 +122,23 @@ export class WordGatherer {
     this.lines.push(...(box ? [box] : kind === "bracketSpan" ? [] : boxesOfCurve(points, shift)));
   }
 
-  /** @returns how much more room the picture needs over and under it. */
+  /** @param arrange null where words stay where they are. */
   arrange(
-    arrange: ArrangeWords,
+    arrange: ArrangeWords | null,
     about: Pick<PictureTexts, "width" | "height" | "staves" | "notes">,
-  ): { readonly rise: number; readonly fall: number } {
+  ): Omit<ArrangedWords, "moves"> {
+    if (!arrange || this.found.length === 0) return { rise: 0, fall: 0, covered: [] };
     const words = this.found.map(({ from, to, shift, kind }) => ({
       ...{ markup: this.out.slice(from, to).join(""), shift, kind },
       ...{ isBold: boldKinds.has(kind), isItalic: italicKinds.has(kind) },
     }));
-    if (words.length === 0) return { rise: 0, fall: 0 };
-    const { moves, rise, fall } = arrange({ ...about, words, signs: this.signs, lines: this.lines });
+    const { moves, ...room } = arrange({ ...about, words, signs: this.signs, lines: this.lines });
     for (const [index, move] of moves.entries()) {
       const { from = 0, to = 0 } = this.found[index] ?? {};
       for (let place = from; place < to; place += 1)
         this.out[place] = moveElement(this.out[place] ?? "", move);
     }
-    return { rise, fall };
+    return room;
   }
 }
 

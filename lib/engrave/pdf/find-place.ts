@@ -5,6 +5,8 @@ import { moved, type WordBox } from "./word-box";
 export const wordGap = 70;
 /** Words may begin so far from their note: two spaces of a staff. */
 const farthestAside = 360;
+/** "Vi–" ends before the bar line anyway, and before a number and a letter that stand there. */
+const farthestBefore = 640;
 /** More lines of words than this stand nowhere over each other. */
 const mostLines = 8;
 /** Words rise by this share of a line at a time. */
@@ -25,6 +27,8 @@ export interface Taken {
   readonly notes: readonly PictureSign[];
   /** Whether the words are larger than the engraver took them to be, and may cover notes where they are. */
   readonly keepsOffNotes: boolean;
+  /** Whether the words belong to the end of a bar, and are still understood some way before it. */
+  readonly endsBar: boolean;
 }
 
 /**
@@ -34,7 +38,7 @@ export interface Taken {
  */
 export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: number): Move {
   const isNear = ({ left, right }: PictureSign) =>
-    left < box.right + farthestAside + wordGap && right > box.left - farthestAside - wordGap;
+    left < box.right + farthestAside + wordGap && right > box.left - farthestBefore - wordGap;
   const [words, lines, notes] = [taken.words, taken.lines, taken.notes].map((each) => each.filter(isNear));
   if (!words || !lines || !notes) return stays;
   const isOff = (others: readonly PictureSign[], move: Move) =>
@@ -42,7 +46,10 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
   const isFree = (move: Move) =>
     isOff(words, move) && (away === 0 || isOff(lines, move)) && (!taken.keepsOffNotes || isOff(notes, move));
   if (isFree(stays)) return stays;
-  const shifts = asides(box, words).filter((x) => box.left + x >= 0 && box.right + x <= width);
+  const [least, most] = taken.endsBar ? [-farthestBefore, 0] : [-farthestAside, farthestAside];
+  const shifts = asides(box, words).filter(
+    (x) => x >= least && x <= most && box.left + x >= 0 && box.right + x <= width,
+  );
   for (const risen of away === 0 ? [0] : risings) {
     const y = away * risen * box.line;
     if (risen > 0 && isFree({ x: 0, y })) return { x: 0, y };
@@ -86,7 +93,6 @@ function stepsTo(most: number): number[] {
 function asides(box: WordBox, taken: readonly PictureSign[]): number[] {
   return taken
     .flatMap(({ left, right }) => [right + wordGap - box.left, left - wordGap - box.right])
-    .filter((x) => Math.abs(x) <= farthestAside)
     .sort((a, b) => Math.abs(a) - Math.abs(b));
 }
 

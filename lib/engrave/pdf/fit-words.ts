@@ -1,5 +1,5 @@
 import { deWord, viWord } from "@/lib/musicxml/cut/mark-join";
-import type { ArrangeWords, Move, PictureTexts } from "../picture-words";
+import type { ArrangeWords, Move, PictureSign, PictureTexts } from "../picture-words";
 import { findPlace, isOver, riseOver, wordGap } from "./find-place";
 import type { PrintFonts } from "./print-fonts";
 import { boxOfWords, moved, type WordBox } from "./word-box";
@@ -27,6 +27,7 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
     const music = [...notes, ...sung];
     const moves: Move[] = placeNumbers(words, boxes, notes);
     const taken = [...signs];
+    const covered: PictureSign[] = [];
     let [rise, fall] = [0, 0];
     const settle = (box: WordBox, move: Move) => {
       const placed = moved(box, move);
@@ -40,17 +41,29 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;
       const start = { x: inside(box, width), y: offStaff(box, staves) };
-      const keepsOffNotes = isCutWord(words[index]?.markup ?? "");
-      const inTheWay = { words: taken, lines, notes: music, keepsOffNotes };
+      const markup = words[index]?.markup ?? "";
+      const inTheWay = {
+        ...{ words: taken, lines, notes: music },
+        ...{ keepsOffNotes: isCutWord(markup), endsBar: markup.includes(viWord) },
+      };
       const move = findPlace(moved(box, start), inTheWay, awayFrom(box, staves), width);
       moves[index] = { x: start.x + move.x, y: start.y + move.y };
       settle(box, moves[index]);
+      covered.push(coreOf(moved(box, moves[index])));
     }
-    return { moves, rise: Math.ceil(rise), fall: Math.ceil(fall) };
+    return { moves, rise: Math.ceil(rise), fall: Math.ceil(fall), covered };
   };
 }
 
 const stays: Move = { x: 0, y: 0 };
+
+/** Of a line, what its tall letters rise over the others, and its long ones fall under them. */
+const tall = 0.26;
+
+const coreOf = ({ left, right, top, bottom, line }: WordBox): PictureSign => ({
+  ...{ left, right },
+  ...{ top: top + tall * line, bottom: bottom - tall * line },
+});
 
 /** They are set larger than the engraver has found room for. */
 const isCutWord = (markup: string): boolean => markup.includes(viWord) || markup.includes(deWord);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readSystem } from "@/lib/engrave/inert-svg";
+import { type PictureOptions, readSystem } from "@/lib/engrave/inert-svg";
 
 const lines = [0, 180, 360, 540, 720].map((y) => `<path d="M0 ${y} L9000 ${y}" stroke-width="13"/>`).join("");
 const shift = { x: 240, y: 200 };
@@ -17,10 +17,12 @@ const goesOn = (points: string) => `<g class="hairpin id-h1 spanning">${polyline
 const mf = (x: number, y = 1600) =>
   `<g class="dynam"><use xlink:href="#E52D-x1" transform="translate(${x}, ${y}) scale(0.72, 0.72)"/></g>`;
 
-const drawn = (inside: string): string[] =>
-  [...readSystem(bar(inside), 0, new Map([["b0", 0]])).svg.matchAll(/<polyline[^>]* points="([^"]*)"/g)].map(
-    ([, points = ""]) => points.trim(),
-  );
+const drawn = (inside: string, options: PictureOptions = {}): string[] =>
+  [
+    ...readSystem(bar(inside), 0, new Map([["b0", 0]]), options).svg.matchAll(
+      /<polyline[^>]* points="([^"]*)"/g,
+    ),
+  ].map(([, points = ""]) => points.trim());
 
 describe("hairpins and signs of loudness on one line", () => {
   it("leaves alone a hairpin that meets none", () => {
@@ -48,6 +50,21 @@ describe("hairpins and signs of loudness on one line", () => {
     expect(more).toEqual([]);
     expect(upper).toEqual(["1000,1600 2710,1557", "3289,1543 5000,1500"]);
     expect(lower).toEqual(["1000,1400 2710,1443", "3289,1457 5000,1500"]);
+  });
+
+  it("leaves off for a word on one of its lines, but not for one beside them", () => {
+    const word = `<g class="dir"><text x="2000" y="1600"><tspan>cresc.</tspan></text></g>`;
+    const over = (top: number, bottom: number): PictureOptions => ({
+      // In the picture, which is shifted by (240, 200).
+      arrangeWords: ({ words }) => ({
+        ...{ moves: words.map(() => ({ x: 0, y: 0 })), rise: 0, fall: 0 },
+        covered: [{ left: 3240, right: 3540, top: top + 200, bottom: bottom + 200 }],
+      }),
+    });
+    const crescendo = "5000,1600 1000,1500 5000,1400";
+    expect(drawn(hairpin(crescendo) + word, over(1440, 1560))).toHaveLength(4);
+    expect(drawn(hairpin(crescendo) + word, over(1570, 1700))).toEqual([crescendo]);
+    expect(drawn(hairpin(crescendo) + word, over(1300, 1430))).toEqual([crescendo]);
   });
 
   it("interrupts both lines of one that goes on in the next system", () => {

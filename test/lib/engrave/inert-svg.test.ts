@@ -123,7 +123,7 @@ describe("readSystem", () => {
     const seen: PictureTexts[] = [];
     const arrangeWords: ArrangeWords = (texts) => {
       seen.push(texts);
-      return { moves: texts.words.map(() => ({ x: 0, y: 0 })), rise: 0, fall: 0 };
+      return { moves: texts.words.map(() => ({ x: 0, y: 0 })), rise: 0, fall: 0, covered: [] };
     };
     const inside =
       '<g class="slur"><path d="M100,900 C200,600 400,600 500,900 C400,650 200,650 100,900"/></g>' +

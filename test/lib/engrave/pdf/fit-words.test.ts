@@ -115,6 +115,14 @@ describe("fitWords", () => {
     expect(place([said("mNum", "67", 100, 1700)], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
   });
 
+  it("sets Vi– before a number and a letter at its bar line, however far it goes for them", () => {
+    const words = [said("mNum", "96", 3600, 1700), said("dir", "Vi–", 3600, 1700)];
+    // It is 600 wide and begins 140 before its place.
+    expect(place(words).moves[1]).toEqual({ x: 3600 - 70 - (3600 - 140 + 600), y: 0 });
+    const [, other] = place([said("mNum", "96", 3600, 1700), said("dir", "rit", 3500, 1700)]).moves;
+    expect(other?.y).not.toBe(0);
+  });
+
   it("moves no word aside on to a note", () => {
     const note = { left: 1700, right: 2000, top: 1600, bottom: 1800 };
     const words = [said("dir", "dolce", 500, 1800), said("dir", "rit.", 1400, 1800)];
