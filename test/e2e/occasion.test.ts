@@ -1,4 +1,4 @@
-import type { Browser } from "playwright-core";
+import type { Browser, Locator } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { tempoTermsSchema } from "@/lib/edition/tempo-terms";
 import { sayClock } from "@/lib/score/say-clock";
@@ -26,6 +26,8 @@ describe.skipIf(!executable)("an occasion", () => {
   let nerys: Person;
   let matthis: Person;
   let piece: string;
+  /** Path of the programme. */
+  let programme: string;
 
   beforeAll(async () => {
     database = await createFreshDatabase();
@@ -193,6 +195,30 @@ describe.skipIf(!executable)("an occasion", () => {
     await nerys.sees(entry(nerys).getByText("asked back"));
   });
 
+  test("a wrong name, kind, place and limit are corrected, and its history tells what stood there", async () => {
+    await entry(nerys).getByText("Sections and more").click();
+    const change = (of: Locator) => of.getByRole("button", { name: "Change", exact: true }).click();
+    const dialog = nerys.page.getByRole("dialog");
+    await change(entry(nerys));
+    await dialog.getByLabel("What was it, or is it going to be?").fill("Larkfield evening");
+    await dialog.getByLabel("Kind").selectOption("jury");
+    await dialog.getByLabel("Where").fill("Larkfield; great room");
+    await dialog.getByLabel("Limit").fill("10:00");
+    await dialog.getByRole("button", { name: "Write it down" }).click();
+    const corrected = nerys.page
+      .getByRole("listitem", { name: "Larkfield evening" })
+      .filter({ has: nerys.page.getByRole("heading") });
+    await nerys.sees(corrected.getByText("jury, limit 10:00 · 19:30 · Larkfield; great room"));
+    await corrected.getByRole("button", { name: "Its history" }).click();
+    await nerys.sees(corrected.getByText(`Name: “Larkfield evening” instead of “${occasion}”`));
+    await nerys.sees(corrected.getByText("Kind: jury instead of recital"));
+    await nerys.sees(corrected.getByText("Limit: 10:00 instead of 9:00"));
+    await change(corrected);
+    await dialog.getByLabel("What was it, or is it going to be?").fill(occasion);
+    await dialog.getByRole("button", { name: "Write it down" }).click();
+    await nerys.sees(entry(nerys).getByText("jury, limit 10:00 · 19:30 · Larkfield; great room"));
+  });
+
   test("a programme of several entries on one clock, moved by keys; the soloist sees only the own piece", async () => {
     await nerys.go("/performances");
     await nerys.page.getByRole("button", { name: "Draw one up" }).click();
@@ -200,7 +226,7 @@ describe.skipIf(!executable)("an occasion", () => {
     await nerys.page.getByLabel("Limit").fill("25:00");
     await nerys.page.getByRole("button", { name: "Draw it up" }).click();
     await nerys.page.waitForURL(/\/performances\/programme\//);
-    const programme = new URL(nerys.page.url()).pathname;
+    programme = new URL(nerys.page.url()).pathname;
     await nerys.page.getByRole("button", { name: "Something in words" }).click();
     await nerys.page.getByLabel("What is played").fill("Two songs, unaccompanied");
     await nerys.page.getByLabel("How long").fill("6:30");
@@ -230,5 +256,39 @@ describe.skipIf(!executable)("an occasion", () => {
     expect(await matthis.page.getByText("Two songs").count()).toBe(0);
     const file = await matthis.fetches(`/api/programmes/${programme.split("/").at(-1)}/calendar.ics`);
     expect(new TextDecoder().decode(file.bytes)).not.toContain("Two songs");
+  });
+
+  test("on stage, without a connection, it opens on the tablet, and each edition from it", async () => {
+    const tabletLine = await Line.lay();
+    const size = { width: 834, height: 1194 };
+    const tablet = await Person.sitDown(browser, product.url, size, {
+      ...{ proxy: tabletLine.proxy, hasTouch: true },
+    });
+    const seesPage = (number: number) =>
+      tablet.sees(tablet.page.locator(`section[data-shown][data-drawn][data-page="${number}"] g.note`));
+    const isHere = tablet.page.getByText(/^All of it is on this device/);
+    await tablet.signIn("nerys@example.org", password);
+    await tablet.go(programme);
+    await tablet.sees(isHere);
+    tabletLine.cut();
+    await tablet.page.context().setOffline(true);
+
+    // The tablet was put away and is opened again.
+    await tablet.page.reload();
+    await tablet.sees(tablet.page.getByText(/^No connection\. This is the page as of/));
+    await tablet.sees(isHere);
+    await tablet.sees(tablet.page.getByRole("heading", { name: "Two songs, unaccompanied" }));
+    await tablet.page.getByRole("link", { name: /^Read Concertino.*, № 1, page by page$/ }).tap();
+    await seesPage(1);
+    await tablet.page.keyboard.press("PageDown");
+    await seesPage(2);
+    // Also after a reload it leads back to the programme.
+    await tablet.page.reload();
+    await seesPage(2);
+    await tablet.page.getByRole("link", { name: "Close, back to the programme" }).tap();
+    await tablet.page.waitForURL(programme);
+    await tablet.sees(tablet.page.getByRole("heading", { name: "Evening of two" }));
+    await tablet.leave();
+    await tabletLine.takeDown();
   });
 });
