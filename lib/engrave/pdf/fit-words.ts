@@ -35,8 +35,11 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       if (move.y < 0) rise = Math.max(rise, -placed.top);
       if (move.y > 0) fall = Math.max(fall, placed.bottom + edge - height);
     };
-    for (const [index, box] of boxes.entries())
-      if (box && kindOf(index) !== "syl" && !movable.has(kindOf(index))) settle(box, moves[index] ?? stays);
+    for (const [index, box] of boxes.entries()) {
+      if (!box || kindOf(index) === "syl" || movable.has(kindOf(index))) continue;
+      settle(box, moves[index] ?? stays);
+      if (kindOf(index) === "dynam") covered.push(coreOf(box));
+    }
     for (const index of nearestFirst(boxes, staves)) {
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;

@@ -123,6 +123,15 @@ describe("fitWords", () => {
     expect(other?.y).not.toBe(0);
   });
 
+  it("tells what words cover, those of loudness too, but for what of their letters rises or falls", () => {
+    const { covered } = place([said("dynam", "cresc.", 500, 3400), said("dir", "dolce", 4000, 1800)]);
+    const core = (baseline: number) => ({ top: baseline - 0.48 * size, bottom: baseline - 0.04 * size });
+    expect(covered).toEqual([
+      { left: 500, right: 500 + 3 * size, ...core(3400) },
+      { left: 4000, right: 4000 + 2.5 * size, ...core(1800) },
+    ]);
+  });
+
   it("moves no word aside on to a note", () => {
     const note = { left: 1700, right: 2000, top: 1600, bottom: 1800 };
     const words = [said("dir", "dolce", 500, 1800), said("dir", "rit.", 1400, 1800)];
