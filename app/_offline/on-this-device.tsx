@@ -45,8 +45,8 @@ export function OnThisDevice({
       if (!stop.signal.aborted) setKept(found);
     };
     const keep = async () => {
+      setIsKeeping(navigator.onLine);
       if (!navigator.onLine) return;
-      setIsKeeping(true);
       // One that does not come is named, and tried again with the next connection.
       for (const edition of list) await keepEdition(userId, edition, stop.signal).catch(() => {});
       if (!stop.signal.aborted) setIsKeeping(false);
@@ -54,6 +54,8 @@ export function OnThisDevice({
     const soon = whenQuiet(() => void keep());
     const stopHearing = onKept(() => void look());
     window.addEventListener("online", soon.start);
+    // Until the page is quiet nothing is put by yet, and soon it is.
+    setIsKeeping(navigator.onLine);
     void look();
     soon.start();
     return () => {

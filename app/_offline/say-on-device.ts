@@ -17,7 +17,7 @@ export function sayOnDevice(kept: KeptOfProgramme, editions: readonly Named[], i
   const here = `${editions.length - missing.length} of ${editions.length} ${editions.length === 1 ? "edition" : "editions"}`;
   if (isKeeping || missing.length === 0) return `It is being put on this device: ${here} so far.`;
   const names = missing.map(({ title, number }) => `${title}, № ${number}`).join("; ");
-  return `On this device: ${here}. Not here yet: ${names}. Open this page with a connection.`;
+  return `On this device: ${here}. Not here yet: ${names}. Open this page once more with a connection.`;
 }
 
 function isSame(one: EditionOnStand, other: EditionOnStand): boolean {

@@ -14,7 +14,7 @@ export function OtherEdition({ stood, chosen }: { stood: PerformanceRecord; chos
     <label className={styles.check}>
       <input type="checkbox" name="editionWasWrong" required />
       <span>
-        № {chosen} was played, not № {stood.editionNumber}. Its planned time is that of № {chosen} then; the
+        № {chosen} was played, not № {stood.editionNumber}. The planned time becomes that of № {chosen}; the
         history keeps what stood here.
       </span>
     </label>

@@ -110,6 +110,17 @@ describe("a programme", () => {
       expect(kindOf(await readProgramme(person, programmeId))).toBe("not-found");
   });
 
+  test("everybody reads their own pages of an edition on it", async () => {
+    valued(await write([pieceOf(first)]));
+    const reads = async (person: typeof pianist) =>
+      valued(await readProgramme(person, programmeId)).entries.map(
+        (entry) => "reads" in entry && entry.reads,
+      );
+    expect(await reads(first.soloist)).toEqual(["soloist"]);
+    expect(await reads(first.coach)).toEqual(["pianist"]);
+    expect(await reads(pianist)).toEqual(["pianist"]);
+  });
+
   test("its owner, once they left a piece, is told only that there is another piece, and can move it", async () => {
     valued(await write([pieceOf(second), pieceOf(first)]));
     await database().member.updateMany({
