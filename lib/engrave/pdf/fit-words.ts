@@ -47,7 +47,7 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       const markup = words[index]?.markup ?? "";
       const inTheWay = {
         ...{ words: taken, lines, notes: music },
-        ...{ keepsOffNotes: isCutWord(markup), endsBar: markup.includes(viWord) },
+        ...{ keepsOffNotes: isEnlarged(markup), endsBar: markup.includes(viWord) },
       };
       const move = findPlace(moved(box, start), inTheWay, awayFrom(box, staves), width);
       moves[index] = { x: start.x + move.x, y: start.y + move.y };
@@ -68,8 +68,9 @@ const coreOf = ({ left, right, top, bottom, line }: WordBox): PictureSign => ({
   ...{ top: top + tall * line, bottom: bottom - tall * line },
 });
 
-/** They are set larger than the engraver has found room for. */
-const isCutWord = (markup: string): boolean => markup.includes(viWord) || markup.includes(deWord);
+/** Words of a cut, and the players' own, are set larger, or in another face, than the engraver has found room for. */
+const isEnlarged = (markup: string): boolean =>
+  markup.includes(viWord) || markup.includes(deWord) || /font-family="(?!Leipzig)/.test(markup);
 
 /** Numbers that a rehearsal letter would cover end before it, those that a note would cover rise over it. */
 function placeNumbers(

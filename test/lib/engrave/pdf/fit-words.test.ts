@@ -107,6 +107,14 @@ describe("fitWords", () => {
     expect(place([said("dir", "rit.", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: 0 }]);
   });
 
+  it("lifts the players' own words too, which are set in a face of their own", () => {
+    const note = { left: 600, right: 900, top: 1700, bottom: 1900 };
+    const remark = said("dir", "wait", 500, 1850);
+    const own = { ...remark, markup: remark.markup.replace("<tspan", '<tspan font-family="serif"') };
+    expect(place([own], [], [], [note]).moves).toEqual([{ x: 0, y: -300 }]);
+    expect(place([remark], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
   it("lifts a number over the high note that follows it", () => {
     const note = { left: 650, right: 900, top: 1500, bottom: 1750 };
     const [move] = place([said("mNum", "67", 500, 1700)], [], [], [note]).moves;
