@@ -56,7 +56,7 @@ export const boldKinds: ReadonlySet<string> = new Set(["ending", "fing", "reh", 
 export const italicKinds: ReadonlySet<string> = new Set(["dir", "dynam", "mNum"]);
 
 /** Kinds of words that are arranged, or that others keep clear of. */
-const kinds = new Set(["dir", "dynam", "ending", "mNum", "reh", "syl", "tempo"]);
+const kinds = new Set(["dir", "dynam", "ending", "fing", "mNum", "reh", "syl", "tempo"]);
 /** Kinds of lines that words keep clear of. */
 const lineKinds = new Set(["slur", "tie", "bracketSpan"]);
 /** Of the count over a long rest: the height of its figures, and how far the next is to the right (verovio 6.3.0). */

@@ -6,6 +6,8 @@ import { boxOfWords, moved, type WordBox } from "./word-box";
 
 /** What is moved when it stands in the way; letters and signs of loudness stay where they are. */
 const movable = new Set(["dir", "tempo"]);
+/** What belongs to notes: sung words, fingerings. */
+const ofNotes = new Set(["fing", "syl"]);
 /** Words over the highest staff end so far above it, in units of the picture. */
 const staffGap = 40;
 /** Between the lowest words and the picture's edge. */
@@ -23,8 +25,8 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
   return ({ words, signs, lines, notes, width, height, staves }) => {
     const boxes = words.map((each) => boxOfWords(each, fonts));
     const kindOf = (index: number) => words[index]?.kind ?? "";
-    const sung = boxes.flatMap((box, index) => (box && kindOf(index) === "syl" ? [box] : []));
-    const music = [...notes, ...sung];
+    const atNotes = boxes.flatMap((box, index) => (box && ofNotes.has(kindOf(index)) ? [box] : []));
+    const music = [...notes, ...atNotes];
     const moves: Move[] = placeNumbers(words, boxes, notes);
     const taken = [...signs];
     const covered: PictureSign[] = [];
@@ -36,7 +38,7 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       if (move.y > 0) fall = Math.max(fall, placed.bottom + edge - height);
     };
     for (const [index, box] of boxes.entries()) {
-      if (!box || kindOf(index) === "syl" || movable.has(kindOf(index))) continue;
+      if (!box || ofNotes.has(kindOf(index)) || movable.has(kindOf(index))) continue;
       settle(box, moves[index] ?? stays);
       if (kindOf(index) === "dynam") covered.push(coreOf(box));
     }

@@ -4,13 +4,14 @@ import { readTree } from "@/lib/musicxml/read-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
 
 const hidden = ' print-object="no"';
-const rest = (attributes: string, measure = ' measure="yes"') =>
-  `<note${attributes}><rest${measure}/><duration>4</duration></note>`;
+const rest = (attributes: string, measure = ' measure="yes"', staff = 1) =>
+  `<note${attributes}><rest${measure}/><duration>4</duration><staff>${staff}</staff></note>`;
+const back = "<backup><duration>4</duration></backup>";
 const note = "<note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration></note>";
 
 /** How many notes and rests of the bar are shown. */
-function shown(music: string, staves = 1, details = ""): number {
-  const attributes = `<attributes><divisions>1</divisions><staves>${staves}</staves>${details}</attributes>`;
+function shown(music: string, details = ""): number {
+  const attributes = `<attributes><divisions>1</divisions>${details}</attributes>`;
   const text = `<score-partwise version="4.0"><part-list><score-part id="P"><part-name/></score-part></part-list><part id="P"><measure number="1">${attributes}${music}</measure></part></score-partwise>`;
   const tree = readTree(new TextEncoder().encode(text));
   if (!tree.ok) throw new Error(tree.problem.kind);
@@ -21,17 +22,18 @@ function shown(music: string, staves = 1, details = ""): number {
 }
 
 describe("showSilentBars", () => {
-  it("shows the rest of a silent bar, of two hidden ones one", () => {
+  it("shows the rest of a silent bar, one on each staff", () => {
     expect(shown(rest(hidden))).toBe(1);
-    expect(shown(`${rest(hidden)}<backup><duration>4</duration></backup>${rest(hidden)}`)).toBe(1);
+    expect(shown(`${rest(hidden)}${back}${rest(hidden)}`)).toBe(1);
+    expect(shown(`${rest(hidden)}${back}${rest(hidden, undefined, 2)}`)).toBe(2);
     expect(shown(rest(""))).toBe(1);
   });
 
-  it("leaves hidden what stands beside music, for a part of a bar, in a part of two staves or in an ossia", () => {
-    expect(shown(`${note}<backup><duration>4</duration></backup>${rest(hidden)}`)).toBe(1);
+  it("leaves hidden what stands beside music, for a part of a bar, or in an ossia", () => {
+    expect(shown(`${note}${back}${rest(hidden)}`)).toBe(1);
+    expect(shown(`${note}${back}${rest(hidden, undefined, 2)}`)).toBe(1);
     expect(shown(rest(hidden, ""))).toBe(0);
-    expect(shown(rest(hidden), 2)).toBe(0);
     const ossia = "<staff-details><staff-type>ossia</staff-type></staff-details>";
-    expect(shown(rest(hidden), 1, ossia)).toBe(0);
+    expect(shown(rest(hidden), ossia)).toBe(0);
   });
 });

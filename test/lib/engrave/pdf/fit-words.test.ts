@@ -105,6 +105,8 @@ describe("fitWords", () => {
     const notes = [note];
     expect(place([said("dir", "Vi–", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: -300 }]);
     expect(place([said("dir", "rit.", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: 0 }]);
+    const fingered = [said("fing", "4", 700, 1850), said("dir", "–de", 500, 1850)];
+    expect(place(fingered).moves[1]?.y).toBeLessThan(-size / 2);
   });
 
   it("lifts the players' own words too, which are set in a face of their own", () => {
