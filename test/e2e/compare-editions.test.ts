@@ -85,11 +85,22 @@ describe.skipIf(!executable)("editions compared, brought back, and prepared for 
     await onScore(nerys).locator("g.note").first().waitFor({ state: "attached", timeout: 240_000 });
     await nerys.sees(onScore(nerys).getByText("bars 104–111 cut as it stands"));
     await nerys.sees(onScore(nerys).getByText("only in № 1", { exact: true }));
-    expect(new URL(nerys.page.url()).searchParams.get("change")).toBe("1");
+    await expect.poll(() => new URL(nerys.page.url()).searchParams.get("change")).toBe("1");
+
+    // The page is read again when something of it is decided: it stays the page that it is, with its change open.
+    await nerys.page.evaluate(() => Object.assign(window, { isSamePage: true }));
+    await nerys.page.getByRole("button", { name: "Freeze as № 2" }).click();
+    await nerys.sees(nerys.page.getByRole("button", { name: "Take my yes back" }));
+    await nerys.page.getByRole("button", { name: "Take my yes back" }).click();
+    await nerys.sees(nerys.page.getByRole("button", { name: "Freeze as № 2" }));
+    await nerys.sees(onScore(nerys).getByText("bars 104–111 cut as it stands"));
+    await expect.poll(() => new URL(nerys.page.url()).searchParams.get("change")).toBe("1");
+    expect(await nerys.page.evaluate(() => "isSamePage" in window)).toBe(true);
 
     // By key to the next change and back; the address keeps it over a reload.
     await onScore(nerys).press("ArrowRight");
     await nerys.sees(onScore(nerys).getByRole("heading", { name: /^Change 2 of/ }));
+    await expect.poll(() => new URL(nerys.page.url()).searchParams.get("change")).toBe("2");
     await nerys.page.reload();
     await nerys.sees(onScore(nerys).getByRole("heading", { name: /^Change 2 of/ }));
     await onScore(nerys).getByRole("button", { name: "The one before" }).click();
@@ -193,5 +204,37 @@ describe.skipIf(!executable)("editions compared, brought back, and prepared for 
     await matthis.cut(2, "21–24").getByRole("button", { name: "Agree" }).click();
     await matthis.sees(matthis.cut(2).getByText("agreed", { exact: true }));
     expect(await statesOf(recital)).toEqual(["1 agreed", "2 agreed"]);
+  });
+
+  test("what was played is another edition only when that is said", async () => {
+    await nerys.go(`${jury}/editions`);
+    const played = nerys.page
+      .getByRole("listitem", { name: "Mock examination" })
+      .filter({ has: nerys.page.getByRole("heading") });
+    await played.getByText("More", { exact: true }).click();
+    await played.getByRole("button", { name: "Change", exact: true }).click();
+    const dialog = nerys.page.getByRole("dialog");
+    await dialog.getByLabel("Edition").selectOption("2");
+    await dialog.getByRole("checkbox", { name: /^№ 2 was played, not № 1/ }).check();
+    await dialog.getByRole("button", { name: "Write it down" }).click();
+    await expect.poll(() => dialog.count()).toBe(0);
+    await played.getByRole("button", { name: "Its history" }).click();
+    await nerys.sees(played.getByText("Edition: № 2 instead of № 1"));
+  });
+
+  test("an occasion gets another name, and its switch says it", async () => {
+    await nerys.go(`${recital}/settings`);
+    const section = nerys.page.getByRole("region", { name: "The occasion" });
+    const field = section.getByLabel("It is for");
+    await field.fill("jury");
+    await section.getByRole("button", { name: "Save" }).click();
+    await nerys.sees(section.getByText("There is one for “Jury” already. Give this one another name."));
+    await field.fill("Spring recital");
+    await section.getByRole("button", { name: "Save" }).click();
+    const occasions = nerys.page.getByRole("navigation", { name: "Occasion" });
+    await nerys.sees(occasions.getByRole("link", { name: "Spring recital" }));
+    await matthis.go(jury);
+    const options = matthis.page.getByLabel("Occasion").last().locator("option");
+    await expect.poll(() => options.allTextContents()).toEqual(["Jury", "Spring recital"]);
   });
 });

@@ -150,6 +150,12 @@ describe.skipIf(!executable)("two people in the room of a piece", () => {
     await nerys.page.getByLabel("Write to Matthis about this cut").fill("I tried it at the slower tempo.");
     await nerys.page.keyboard.press("Control+Enter");
     await nerys.sees(comment(nerys, "I tried it at the slower tempo."));
+    const countNew = async () => {
+      await matthis.go("/");
+      await matthis.sees(matthis.page.getByRole("heading", { name: "Pieces I prepare" }));
+      return matthis.page.getByText(/new comment/).allTextContents();
+    };
+    await expect.poll(countNew).toEqual(["1 new comment"]);
 
     await matthis.go(piece);
     await matthis.sees(matthis.page.getByRole("heading", { name: /^Since you were last here/ }));
@@ -157,6 +163,7 @@ describe.skipIf(!executable)("two people in the room of a piece", () => {
     await matthis.sees(comment(matthis, "I tried it at the slower tempo.").getByText("new"));
     await matthis.page.getByRole("button", { name: "Put away" }).click();
     await goesFrom(matthis.page.getByRole("heading", { name: /^Since you were last here/ }));
+    await expect.poll(countNew).toEqual([]);
   });
 
   test("pages and rooms of one process share one Yjs", () => {
