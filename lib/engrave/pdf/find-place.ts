@@ -1,5 +1,5 @@
 import type { Move, PictureSign } from "../picture-words";
-import { moved, type WordBox } from "./word-box";
+import { coreOf, moved, type WordBox } from "./word-box";
 
 /** Between words, in units of the picture; a space is about as wide. */
 export const wordGap = 70;
@@ -23,7 +23,10 @@ export interface Taken {
   readonly words: readonly PictureSign[];
   /** Slurs, ties and lines: words move away from the music for them, but never aside. */
   readonly lines: readonly PictureSign[];
-  /** Notes, staves and sung words. The engraver keeps words off them; what is moved aside must not come upon them. */
+  /**
+   * Notes, staves and sung words. The engraver keeps words off them as wide as it takes them to be; what is moved aside must not
+   * come upon them, and the letters themselves never.
+   */
   readonly notes: readonly PictureSign[];
   /** Whether the words are larger than the engraver took them to be, and may cover notes where they are. */
   readonly keepsOffNotes: boolean;
@@ -43,8 +46,11 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
   if (!words || !lines || !notes) return stays;
   const isOff = (others: readonly PictureSign[], move: Move) =>
     !others.some((other) => isOver(moved(box, move), other));
-  const isFree = (move: Move) =>
-    isOff(words, move) && (away === 0 || isOff(lines, move)) && (!taken.keepsOffNotes || isOff(notes, move));
+  const isOffNotes = (move: Move) =>
+    taken.keepsOffNotes
+      ? isOff(notes, move)
+      : away === 0 || !notes.some((other) => isOverCore(moved(box, move), other));
+  const isFree = (move: Move) => isOff(words, move) && (away === 0 || isOff(lines, move)) && isOffNotes(move);
   if (isFree(stays)) return stays;
   const [least, most] = taken.endsBar ? [-farthestBefore, 0] : [-farthestAside, farthestAside];
   const shifts = asides(box, words).filter(
@@ -98,6 +104,12 @@ function asides(box: WordBox, taken: readonly PictureSign[]): number[] {
 
 /** A hair's breadth does not count: letters seldom reach their line's very edges. */
 const hair = 12;
+
+/** Whether letters stand on something: without what few of them rise and fall, and without room beside them. */
+function isOverCore(box: WordBox, { left, right, top, bottom }: PictureSign): boolean {
+  const core = coreOf(box);
+  return core.left < right && left < core.right && core.top < bottom - hair && top < core.bottom - hair;
+}
 
 export function isOver(a: PictureSign, b: PictureSign): boolean {
   return (

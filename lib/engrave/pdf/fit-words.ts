@@ -2,7 +2,7 @@ import { deWord, viWord } from "@/lib/musicxml/cut/mark-join";
 import type { ArrangeWords, Move, PictureSign, PictureTexts } from "../picture-words";
 import { findPlace, isOver, riseOver, wordGap } from "./find-place";
 import type { PrintFonts } from "./print-fonts";
-import { boxOfWords, moved, type WordBox } from "./word-box";
+import { boxOfWords, coreOf, moved, type WordBox } from "./word-box";
 
 /** What is moved when it stands in the way; letters and signs of loudness stay where they are. */
 const movable = new Set(["dir", "tempo"]);
@@ -42,7 +42,7 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       settle(box, moves[index] ?? stays);
       if (kindOf(index) === "dynam") covered.push(coreOf(box));
     }
-    for (const index of nearestFirst(boxes, staves)) {
+    for (const index of nearestFirst(boxes, staves, (index) => rankOf(words[index]?.markup ?? ""))) {
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;
       const start = { x: inside(box, width), y: offStaff(box, staves) };
@@ -62,17 +62,10 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
 
 const stays: Move = { x: 0, y: 0 };
 
-/** Of a line, what its tall letters rise over the others, and its long ones fall under them. */
-const tall = 0.26;
-
-const coreOf = ({ left, right, top, bottom, line }: WordBox): PictureSign => ({
-  ...{ left, right },
-  ...{ top: top + tall * line, bottom: bottom - tall * line },
-});
-
 /** Words of a cut, and the players' own, are set larger, or in another face, than the engraver has found room for. */
-const isEnlarged = (markup: string): boolean =>
-  markup.includes(viWord) || markup.includes(deWord) || /font-family="(?!Leipzig)/.test(markup);
+const isEnlarged = (markup: string): boolean => isCutWord(markup) || /font-family="(?!Leipzig)/.test(markup);
+
+const isCutWord = (markup: string): boolean => markup.includes(viWord) || markup.includes(deWord);
 
 /** Numbers that a rehearsal letter would cover end before it, those that a note would cover rise over it. */
 function placeNumbers(
@@ -89,14 +82,24 @@ function placeNumbers(
   });
 }
 
-/** Whoever stands nearer to the music keeps their place; of one height, from left to right. */
-function nearestFirst(boxes: readonly (WordBox | null)[], { top, bottom }: Staves): number[] {
+/** Who keeps their place before others: the words of a cut, then names of instruments, which are the players' in sans. */
+const rankOf = (markup: string): number =>
+  isCutWord(markup) ? 0 : markup.includes('font-family="sans-serif"') ? 1 : 2;
+
+/** Of one rank, whoever stands nearer to the music keeps their place; of one height, from left to right. */
+function nearestFirst(
+  boxes: readonly (WordBox | null)[],
+  { top, bottom }: Staves,
+  rank: (index: number) => number,
+): number[] {
   const distance = (box: WordBox | null | undefined) =>
     box ? Math.max(0, top - box.bottom, box.top - bottom) : 0;
   const left = (index: number) => boxes[index]?.left ?? 0;
   return boxes
     .map((_, index) => index)
-    .sort((a, b) => distance(boxes[a]) - distance(boxes[b]) || left(a) - left(b) || a - b);
+    .sort(
+      (a, b) => rank(a) - rank(b) || distance(boxes[a]) - distance(boxes[b]) || left(a) - left(b) || a - b,
+    );
 }
 
 /** How far words have to go to the left, or to the right, to be inside the picture. */

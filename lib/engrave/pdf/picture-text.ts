@@ -25,13 +25,26 @@ interface TypeStyle {
 interface Line {
   readonly x: number;
   readonly y: number;
-  readonly runs: { text: string; face: FaceName; size: number; rise: number; isEnlarged: boolean }[];
+  readonly runs: {
+    text: string;
+    face: FaceName;
+    size: number;
+    rise: number;
+    /** Room before it, when something precedes. */
+    lead: number;
+    isEnlarged: boolean;
+  }[];
 }
 
 /** In units of our pictures. Words over a full staff are 405 high; below this they belong to a small one. */
 const smallTextSize = 380;
 /** "Vi-" and "-de" have to be seen from the music stand, over a small staff too. */
 const cutWordSize = 420;
+/** A sign of loudness inside words, such as "poco f", is as large as one that stands alone: so much larger than the words. */
+const loudnessFactor = 720 / 405;
+/** It begins so far before its place, in sizes: the letter f. */
+const loudnessBearing = 0.094;
+const loudness = /^[\ue520-\ue53b]/;
 /** How far they stand from the bar line, beside the number of the bar: a share of their size. */
 const cutWordShift = 0.35;
 
@@ -59,7 +72,8 @@ export function readPictureText(
     }
     const width = widths.reduce((sum, each) => sum + each, 0);
     let at = (anchor === "end" ? x - width : anchor === "middle" ? x - width / 2 : x) + shiftOf(runs);
-    return runs.map(({ text, face, size, rise }, index) => {
+    return runs.map(({ text, face, size, rise, lead }, index) => {
+      if (index > 0) at += lead;
       const placed = { text, face, size, x: at, y: y - rise };
       at += widths[index] ?? 0;
       return placed;
@@ -81,7 +95,10 @@ function collect(node: XmlNode, style: TypeStyle, lines: Line[], has: PrintFonts
     const isEnlarged = isCutWord && style.size < smallTextSize;
     const size = isEnlarged ? cutWordSize : style.size;
     for (const run of splitByFace(node.text, faceOf(style), has)) {
-      lines.at(-1)?.runs.push({ ...run, size, rise: style.rise, isEnlarged });
+      const isLoudness = run.face === "music" && !style.isMusic && loudness.test(run.text);
+      const own = isLoudness ? Math.round(size * loudnessFactor) : size;
+      const lead = isLoudness ? loudnessBearing * own : 0;
+      lines.at(-1)?.runs.push({ ...run, size: own, rise: style.rise, lead, isEnlarged });
     }
   }
   if (node.kind !== "element") return;

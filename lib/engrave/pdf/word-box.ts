@@ -45,3 +45,12 @@ export const moved = (box: WordBox, { x, y }: Move): WordBox => ({
   ...box,
   ...{ left: box.left + x, right: box.right + x, top: box.top + y, bottom: box.bottom + y },
 });
+
+/** Of a line, what its tall letters rise over the others, and its long ones fall under them. */
+const tall = 0.26;
+
+/** What covers most of their letters. */
+export const coreOf = ({ left, right, top, bottom, line }: WordBox): PictureSign => ({
+  ...{ left, right },
+  ...{ top: top + tall * line, bottom: bottom - tall * line },
+});

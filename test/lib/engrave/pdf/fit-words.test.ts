@@ -104,7 +104,9 @@ describe("fitWords", () => {
     const note = { left: 600, right: 900, top: 1700, bottom: 1900 };
     const notes = [note];
     expect(place([said("dir", "Vi–", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: -300 }]);
-    expect(place([said("dir", "rit.", 500, 1850)], [], [], notes).moves).toEqual([{ x: 0, y: 0 }]);
+    const near = [{ ...note, top: 1825 }];
+    expect(place([said("dir", "Vi–", 500, 1850)], [], [], near).moves[0]?.y).toBeLessThan(0);
+    expect(place([said("dir", "rit.", 500, 1850)], [], [], near).moves).toEqual([{ x: 0, y: 0 }]);
     const fingered = [said("fing", "4", 700, 1850), said("dir", "–de", 500, 1850)];
     expect(place(fingered).moves[1]?.y).toBeLessThan(-size / 2);
   });
@@ -114,7 +116,26 @@ describe("fitWords", () => {
     const remark = said("dir", "wait", 500, 1850);
     const own = { ...remark, markup: remark.markup.replace("<tspan", '<tspan font-family="serif"') };
     expect(place([own], [], [], [note]).moves).toEqual([{ x: 0, y: -300 }]);
-    expect(place([remark], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
+    expect(place([remark], [], [], [{ ...note, top: 1825 }]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
+  it("gives the words of a cut and names of instruments their place before other words", () => {
+    const words = [said("dir", "together now", 500, 1800), said("dir", "Vi–", 900, 1700)];
+    const [remark, cut] = place(words).moves;
+    expect(cut).toEqual({ x: 0, y: 0 });
+    expect(remark?.y).toBeLessThan(0);
+    const name = said("dir", "Pf.", 900, 1700);
+    const own = { ...name, markup: name.markup.replace("<tspan", '<tspan font-family="sans-serif"') };
+    expect(place([words[0] ?? name, own]).moves[1]).toEqual({ x: 0, y: 0 });
+  });
+
+  it("lifts other words off a note that their letters cover, not off one that they come near", () => {
+    const note = (left: number, top: number) => ({ left, right: left + 250, top, bottom: top + 200 });
+    // Ten signs are 2000 wide: the last of them is on the stem.
+    const words = [said("tempo", "Recitativo", 500, 1800)];
+    expect(place(words, [], [], [note(2450, 1600)]).moves[0]?.y).toBeLessThan(0);
+    expect(place(words, [], [], [note(2510, 1600)]).moves).toEqual([{ x: 0, y: 0 }]);
+    expect(place(words, [], [], [note(1000, 1785)]).moves).toEqual([{ x: 0, y: 0 }]);
   });
 
   it("lifts a number over the high note that follows it", () => {

@@ -1,32 +1,31 @@
 import { describe, expect, it } from "vitest";
 import { readPictureText } from "@/lib/engrave/pdf/picture-text";
+import type { FaceName } from "@/lib/engrave/pdf/print-fonts";
 import { readMarkup } from "@/lib/engrave/read-picture";
 
-/** Every sign is half as wide as it is high, and in the wanted face. */
-const runsOf = (inside: string) =>
+const forte = "\ue522";
+/** The music font has signs of music only, the others have the rest. */
+const has = (face: FaceName, codePoint: number) => (face === "music") === codePoint >= 0xe000;
+const read = (inside: string) =>
   readPictureText(
-    readMarkup(`<text x="1000" y="50">${inside}</text>`),
-    { isBold: false, isItalic: false },
-    () => true,
+    readMarkup(`<text x="100" y="200" font-size="0px">${inside}</text>`),
+    { isBold: false, isItalic: true },
+    has,
     (_, size, text) => text.length * size * 0.5,
-  ).map(({ text, x }) => [text, x]);
-const sign = (text: string) => `<tspan font-family="Leipzig" font-size="720px">${text}</tspan>`;
-const words = (text: string) => `<tspan font-size="400px">${text}</tspan>`;
+  );
 
 describe("readPictureText", () => {
-  it("sets runs one behind the other", () => {
-    expect(runsOf(words("a tempo") + words(" = 60"))).toEqual([
-      ["a tempo", 1000],
-      [" = 60", 1000 + 7 * 200],
-    ]);
+  it("draws a sign of loudness inside words as large as one that stands alone, and clear of the word before", () => {
+    const [word, sign] = read(
+      `<tspan font-size="405px">poco </tspan><tspan font-size="405px">${forte}</tspan>`,
+    );
+    expect(word).toMatchObject({ text: "poco ", face: "serif-italic", size: 405, x: 100 });
+    expect(sign).toMatchObject({ text: forte, face: "music", size: 720, y: 200 });
+    expect(sign?.x).toBeCloseTo(100 + 5 * 405 * 0.5 + 0.094 * 720);
   });
 
-  it("keeps the note of a tempo off the bracket before it, and sets no other sign apart", () => {
-    expect(runsOf(words("(") + sign("q") + words(")"))).toEqual([
-      ["(", 1000],
-      ["q", 1000 + 200 + 36],
-      [")", 1000 + 200 + 36 + 360],
-    ]);
-    expect(runsOf(words("a") + sign("q"))[1]).toEqual(["q", 1200]);
+  it("leaves those as they are that the engraver sets itself", () => {
+    const [sign] = read(`<tspan font-family="Leipzig" font-size="720px">${forte}</tspan>`);
+    expect(sign).toMatchObject({ face: "music", size: 720, x: 100 });
   });
 });
