@@ -4,6 +4,7 @@ import { enlargeLetter, type OpenLetter } from "./enlarge-letter";
 import { liftLine } from "./lift-line";
 import { type MarkStyle, readMarkStyle } from "./mark-style";
 import { NoteGatherer } from "./note-boxes";
+import { FirstKeyNaturals } from "./ossia/first-key-naturals";
 import { type ArrangeWords, boldKinds, italicKinds, type PictureSign, WordGatherer } from "./picture-words";
 import { scanMarkup } from "./scan-markup";
 import type { BarBox, EngravedSystem } from "./screen-engraving";
@@ -117,6 +118,7 @@ class InertWriter {
   private readonly words = new WordGatherer(this.out);
   private readonly hairpins = new HairpinClearer(this.out);
   private readonly notes = new NoteGatherer();
+  private readonly naturals = new FirstKeyNaturals();
   /** How the words that are open are set, and how deep they are. */
   private mark: { readonly style: MarkStyle; readonly depth: number } | null = null;
   /** Names of what is open; null for what is left out. */
@@ -148,6 +150,7 @@ class InertWriter {
     if (name === "svg") this.openSvg(attributes);
     else if (name === "defs") this.out.push("<defs>");
     else if (name === "g" && this.isLeftOut(attributes)) this.skipped = 1;
+    else if (this.naturals.has(name, attributes)) this.skipped = 1;
     else {
       const forms = allowed.get(name);
       if (forms) this.openAllowed(name, attributes, forms);
@@ -203,6 +206,7 @@ class InertWriter {
     this.boxes.open(name, classes, attributes);
     this.words.open(name, classes, this.boxes.shift());
     this.notes.open(name, classes, attributes, this.boxes.shift());
+    this.naturals.open(classes);
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
     if (name === "use") {
@@ -310,6 +314,7 @@ class InertWriter {
     this.boxes.close();
     this.hairpins.close();
     this.notes.close();
+    this.naturals.close();
     const last = this.out.at(-1);
     if (shapes.has(name) && last?.startsWith(`<${name}`))
       this.out[this.out.length - 1] = `${last.slice(0, -1)}/>`;
