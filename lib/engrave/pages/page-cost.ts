@@ -4,6 +4,12 @@
 const eachPage = 6;
 /** An empty page; a page that is half full costs an eighth of it, and one that is nine tenths full nothing to speak of. */
 const emptyPage = 150;
+/**
+ * What a page that is less than half full costs on top, were it empty: half a page is given for a turn that is easy instead of hopeless, a
+ * line alone on its page for none.
+ */
+const barePage = 120;
+const bareShare = 0.5;
 /** A last page that is less full than this looks forgotten. */
 const leastLastShare = 0.3;
 const forlornPage = 20;
@@ -11,7 +17,8 @@ const forlornPage = 20;
 /** @param share of its room that a page uses. */
 export function pageCost(share: number, isLast: boolean): number {
   const used = Math.min(1, Math.max(0, share));
-  if (!isLast) return eachPage + emptyPage * (1 - used) ** 3;
+  const bare = barePage * Math.max(0, 1 - used / bareShare);
+  if (!isLast) return eachPage + emptyPage * (1 - used) ** 3 + bare;
   return eachPage + forlornPage * Math.max(0, 1 - used / leastLastShare);
 }
 
