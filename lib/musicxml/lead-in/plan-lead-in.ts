@@ -1,14 +1,15 @@
 import type { RewriteEvent } from "@/lib/edition/rewrite-terms";
-import type { Part } from "@/lib/score/part";
+import type { ClefChange, Part } from "@/lib/score/part";
 import type { Pitch } from "@/lib/score/pitch";
 import type { Position } from "@/lib/score/position";
-import { addQuarters, compareQuarters, type Quarters, subtractQuarters } from "@/lib/score/quarters";
+import { addQuarters, compareQuarters, laterOf, type Quarters, subtractQuarters } from "@/lib/score/quarters";
 import type { Score } from "@/lib/score/score";
 import { atPitch, writtenPitch } from "@/lib/score/transposition";
 import type { VoiceEvent } from "../rewrite/written-piece";
 import { type Entry, leadInStart } from "./find-entries";
 import { findTopLine, type LineNote } from "./find-top-line";
 import { octaveForStaff } from "./octave-for-staff";
+import { readableSteps, stepsFromMiddle } from "./staff-distance";
 import { thinLine } from "./thin-line";
 
 /** The line before an entry as it stands on the soloist's staff. */
@@ -39,21 +40,34 @@ export function planLeadIn(
     ...note,
     pitch: writtenPitch(note.pitch, transpositionAt(solo, note.onset)),
   }));
+  const clef = solo.clefs.findLast(
+    ({ staff, onset }) => staff === 1 && compareQuarters(onset, start.onset) <= 0,
+  );
   const octaves = octaveForStaff(
     written.map(({ pitch }) => pitch),
-    solo.clefs.findLast(({ staff, onset }) => staff === 1 && compareQuarters(onset, start.onset) <= 0),
+    clef,
   );
-  const shifted = written.map((note) => ({
-    ...note,
-    pitch: { ...note.pitch, octave: note.pitch.octave + octaves },
-  }));
-  const events = bars.map((bar): [number, VoiceEvent[]] => [bar.index, eventsIn(shifted, bar, to)]);
-  const barOfStart = bars.findLast((bar) => compareQuarters(bar.start, start.onset) <= 0) ?? first;
+  const kept = written
+    .map((note) => ({ ...note, pitch: { ...note.pitch, octave: note.pitch.octave + octaves } }))
+    .filter(({ pitch }) => isLeading(pitch, clef));
+  const barOfStart = bars.findLast((bar) => compareQuarters(bar.start, kept[0]?.onset ?? to) <= 0) ?? first;
+  const begin = laterOf(start.onset, barOfStart.start);
+  const events = bars.map((bar): [number, VoiceEvent[]] => [bar.index, eventsIn(kept, bar, begin, to)]);
   return {
-    from: { barIndex: barOfStart.index, offset: subtractQuarters(start.onset, barOfStart.start) },
+    from: { barIndex: barOfStart.index, offset: subtractQuarters(begin, barOfStart.start) },
     bars: new Map(events.filter(([, own]) => own.length > 0)),
     octaves,
   };
+}
+
+/**
+ * Whether a note belongs to the line that a player recognises. Where the right hand rests, the highest that sounds is
+ * a note of the bass: far below the staff it is left out, as a rest.
+ *
+ * Source: common practice (a cue shows one voice in the player's own register, and no bass under it).
+ */
+function isLeading(written: Pitch, clef: ClefChange | undefined): boolean {
+  return stepsFromMiddle(written, clef) >= -readableSteps;
 }
 
 function transpositionAt(solo: Part, time: Quarters) {
@@ -61,10 +75,11 @@ function transpositionAt(solo: Part, time: Quarters) {
   return change?.transposition ?? atPitch;
 }
 
-/** The notes of a bar with the rests between and behind them; the line is silent before its first note. */
+/** The notes of a bar with the rests before, between and behind them, from where the line begins. */
 function eventsIn(
   line: readonly LineNote[],
   bar: { readonly index: number; readonly start: Quarters; readonly length: Quarters },
+  from: Quarters,
   to: Quarters,
 ): VoiceEvent[] {
   const barEnd = addQuarters(bar.start, bar.length);
@@ -72,8 +87,7 @@ function eventsIn(
   const own = line.filter(
     ({ onset }) => compareQuarters(onset, bar.start) >= 0 && compareQuarters(onset, end) < 0,
   );
-  const begins = line[0] !== undefined && compareQuarters(line[0].onset, bar.start) < 0;
-  let at = begins ? bar.start : (own[0]?.onset ?? end);
+  let at = laterOf(bar.start, from);
   const events: VoiceEvent[] = [];
   const add = (onset: Quarters, length: Quarters, pitches: readonly Pitch[]) => {
     if (length.num > 0) events.push(eventOf(bar, onset, length, pitches));

@@ -75,6 +75,22 @@ describe("writeLeadIns", () => {
     ]);
   });
 
+  it("leaves out the bass where the right hand rests", () => {
+    const polonaise = note("B2", 4) + note("F4", 4) + note("B2", 4) + note("F4", 4);
+    const bars = Array.from({ length: 9 }, () => polonaise);
+    const after = lead(source(restAndEntry(8, note("C5", 16)), bars));
+    expect(cuesIn(after)).toEqual(["7 G4 25 1", "7 G4 27 1", "8 G4 29 1", "8 G4 31 1"]);
+    const small = after.parts[0]!.rests.filter(({ isCue }) => isCue);
+    expect(small.map(({ onset }) => writeQuarters(onset))).toEqual(["24", "26", "28", "30"]);
+  });
+
+  it("begins with the bar in which the line is heard", () => {
+    const bars = [...Array.from({ length: 7 }, () => note("B2", 16)), note("E5", 8) + note("G5", 8)];
+    const after = lead(source(restAndEntry(8, note("C5", 16)), bars));
+    expect(cuesIn(after)).toEqual(["8 F#5 28 2", "8 A5 30 2"]);
+    expect(after.parts[0]!.rests.filter(({ isCue }) => isCue)).toEqual([]);
+  });
+
   it("shows what comes before in the edition, not what a cut took", () => {
     const bars = ["C5", "D5", "E5", "F5", "G5", "A5", "B5", "C5", "D5", "E5", "F5", "G5"].map((pitch) =>
       note(pitch, 16),
