@@ -12,6 +12,7 @@ import { abbreviatePart } from "./abbreviate-part";
 import { condenseRests } from "./condense-rests";
 import { dropRepeatedTempi } from "./drop-repeated-tempi";
 import { dropVoidClefs } from "./drop-void-clefs";
+import { keepSpaces } from "./keep-spaces";
 import { tellMarkStyle } from "./mark-style";
 import { moveLateDirections } from "./move-late-directions";
 import { nameShortRests } from "./name-short-rests";
@@ -44,6 +45,7 @@ const longestLine = 60;
  * - a silent bar shows its rest;
  * - of two clefs between the same two notes the second holds;
  * - rests of a pickup are drawn by their length;
+ * - spaces between words in different styles, and before the note of a tempo, are no blanks of XML;
  * - what is said behind the last note of a bar is said at the beginning of the next;
  * - parts get the short names that it prints before every system.
  */
@@ -69,6 +71,7 @@ export function normaliseForEngraving(tree: MusicXmlTree, options: NormaliseOpti
     }
   }
   shorten(root);
+  keepSpaces(tree);
   const [only] = tree.parts;
   if (options.condensesRests && only && tree.parts.length === 1) condenseRests(only);
 }

@@ -31,6 +31,8 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
     const taken = [...signs];
     const covered: PictureSign[] = [];
     let [rise, fall] = [0, 0];
+    const isRemark = (index: number) =>
+      movable.has(kindOf(index)) && rankOf(words[index]?.markup ?? "") === lastRank;
     const settle = (box: WordBox, move: Move) => {
       const placed = moved(box, move);
       taken.push(placed);
@@ -45,8 +47,13 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
     for (const index of nearestFirst(boxes, staves, (index) => rankOf(words[index]?.markup ?? ""))) {
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;
-      const start = { x: inside(box, width), y: offStaff(box, staves) };
       const markup = words[index]?.markup ?? "";
+      const below = isName(markup) ? boxes.filter((_, other) => isRemark(other)) : [];
+      const lowered = lower(box, below, staves);
+      const start = {
+        x: inside(box, width),
+        y: lowered + offStaff(moved(box, { x: 0, y: lowered }), staves),
+      };
       const inTheWay = {
         ...{ words: taken, lines, notes: music },
         ...{ keepsOffNotes: isEnlarged(markup), endsBar: markup.includes(viWord) },
@@ -82,9 +89,26 @@ function placeNumbers(
   });
 }
 
-/** Who keeps their place before others: the words of a cut, then names of instruments, which are the players' in sans. */
-const rankOf = (markup: string): number =>
-  isCutWord(markup) ? 0 : markup.includes('font-family="sans-serif"') ? 1 : 2;
+/** Names of instruments are the players' own words in sans. */
+const isName = (markup: string): boolean => markup.includes('font-family="sans-serif"');
+
+/** Who keeps their place before others: the words of a cut, then names of instruments. */
+const rankOf = (markup: string): number => (isCutWord(markup) ? 0 : isName(markup) ? 1 : lastRank);
+const lastRank = 2;
+
+/**
+ * How far down a name over the highest staff has to go to stand where the lowest of the words below it does, which the engraver
+ * places in their order: it belongs next to its notes, and they rise over it.
+ */
+function lower(box: WordBox, others: readonly (WordBox | null)[], staves: Staves): number {
+  const bottoms = others.flatMap((other) =>
+    other && isBelow(other, box) && other.top < staves.top ? [other.bottom + offStaff(other, staves)] : [],
+  );
+  return awayFrom(box, staves) === -1 ? Math.max(0, ...bottoms.map((bottom) => bottom - box.bottom)) : 0;
+}
+
+const isBelow = (a: WordBox, b: WordBox): boolean =>
+  a.bottom > b.bottom && a.left < b.right + wordGap && b.left < a.right + wordGap;
 
 /** Of one rank, whoever stands nearer to the music keeps their place; of one height, from left to right. */
 function nearestFirst(

@@ -124,9 +124,27 @@ describe("fitWords", () => {
     const [remark, cut] = place(words).moves;
     expect(cut).toEqual({ x: 0, y: 0 });
     expect(remark?.y).toBeLessThan(0);
-    const name = said("dir", "Pf.", 900, 1700);
+    const name = said("dir", "Pf.", 900, 1800);
     const own = { ...name, markup: name.markup.replace("<tspan", '<tspan font-family="sans-serif"') };
     expect(place([words[0] ?? name, own]).moves[1]).toEqual({ x: 0, y: 0 });
+  });
+
+  it("brings a name that stands over a remark down to the notes, and lifts the remark over it", () => {
+    const sans = (text: string, x: number, y: number) => {
+      const name = said("dir", text, x, y);
+      return { ...name, markup: name.markup.replace("<tspan", '<tspan font-family="sans-serif"') };
+    };
+    const remark = said("dir", "together now", 500, 1800);
+    expect(place([remark, sans("Pf.", 900, 1400)]).moves).toEqual([
+      { x: 0, y: -size },
+      { x: 0, y: 400 },
+    ]);
+    // Not on to a note, and not for words beside it, nor over the staff of another.
+    const note = { left: 900, right: 1300, top: 1700, bottom: 1900 };
+    const [, over] = place([remark, sans("Pf.", 900, 1400)], [], [], [note]).moves;
+    expect(over).toEqual({ x: 0, y: 200 });
+    expect(place([remark, sans("Pf.", 4000, 1400)]).moves[1]).toEqual({ x: 0, y: 0 });
+    expect(place([said("dir", "dolce", 900, 3000), sans("Pf.", 900, 1400)]).moves[1]).toEqual({ x: 0, y: 0 });
   });
 
   it("lifts other words off a note that their letters cover, not off one that they come near", () => {
