@@ -5,6 +5,8 @@ import { coreOf, moved, type WordBox } from "./word-box";
 export const wordGap = 70;
 /** Words may begin so far from their note: two spaces of a staff. */
 const farthestAside = 360;
+/** And where there is no room at all, so far rather than on each other: four spaces. */
+const farthestAtLast = 720;
 /** "Vi–" ends before the bar line anyway, and before a number and a letter that stand there. */
 const farthestBefore = 640;
 /** More lines of words than this stand nowhere over each other. */
@@ -41,7 +43,7 @@ export interface Taken {
  */
 export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: number): Move {
   const isNear = ({ left, right }: PictureSign) =>
-    left < box.right + farthestAside + wordGap && right > box.left - farthestBefore - wordGap;
+    left < box.right + farthestAtLast + wordGap && right > box.left - farthestAtLast - wordGap;
   const [words, lines, notes] = [taken.words, taken.lines, taken.notes].map((each) => each.filter(isNear));
   if (!words || !lines || !notes) return stays;
   const isOff = (others: readonly PictureSign[], move: Move) =>
@@ -53,9 +55,9 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
   const isFree = (move: Move) => isOff(words, move) && (away === 0 || isOff(lines, move)) && isOffNotes(move);
   if (isFree(stays)) return stays;
   const [least, most] = taken.endsBar ? [-farthestBefore, 0] : [-farthestAside, farthestAside];
-  const shifts = asides(box, words).filter(
-    (x) => x >= least && x <= most && box.left + x >= 0 && box.right + x <= width,
-  );
+  const shiftsWithin = (from: number, to: number) =>
+    asides(box, words).filter((x) => x >= from && x <= to && box.left + x >= 0 && box.right + x <= width);
+  const shifts = shiftsWithin(least, most);
   for (const risen of away === 0 ? [0] : risings) {
     const y = away * risen * box.line;
     if (risen > 0 && isFree({ x: 0, y })) return { x: 0, y };
@@ -66,7 +68,8 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
   }
   const everything = [...words, ...lines, ...notes];
   const inside = away === 0 ? insides(box).find((move) => isOff(everything, move)) : undefined;
-  return inside ?? shifts.map((x) => ({ x, y: 0 })).find(isFree) ?? stays;
+  const farShifts = taken.endsBar ? shifts : shiftsWithin(-farthestAtLast, farthestAtLast);
+  return inside ?? farShifts.map((x) => ({ x, y: 0 })).find(isFree) ?? stays;
 }
 
 const stays: Move = { x: 0, y: 0 };

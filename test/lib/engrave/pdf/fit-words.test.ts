@@ -211,5 +211,16 @@ describe("fitWords", () => {
       const under = { left: 1500, right: 1800, top: 3700, bottom: 4400 };
       expect(inside(note, under)[1]).toEqual({ x: 0, y: 0 });
     });
+
+    it("sets it behind a short word, further than usual, where nothing is free over and under", () => {
+      const over = { left: 400, right: 2600, top: 2800, bottom: 3300 };
+      const under = { left: 400, right: 2600, top: 3700, bottom: 4400 };
+      const words = [said("dir", "Fl.", 500, 3600), said("dir", "mixed", 500, 3600)];
+      const between = (...notes: readonly PictureSign[]) =>
+        arrange({ words, signs: [], lines: [], notes, width: 10_000, height: 6000, staves: wide }).moves[1];
+      // "Fl." is 600 wide.
+      expect(between(upper, lower, over, under)).toEqual({ x: 670, y: 0 });
+      expect(between(upper, lower)).toEqual({ x: 0, y: -size });
+    });
   });
 });
