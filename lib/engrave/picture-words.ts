@@ -62,6 +62,8 @@ const lineKinds = new Set(["slur", "tie", "bracketSpan"]);
 /** Of the count over a long rest: the height of its figures, and how far the next is to the right (verovio 6.3.0). */
 const countHeight = 360;
 const countWidth = 330;
+/** Words over a count leave so much room: hanging letters and brackets would touch its figures. */
+const countGap = 50;
 
 /** Gathers the words of a picture while it is written, and moves them in what was written. */
 export class WordGatherer {
@@ -103,7 +105,7 @@ export class WordGatherer {
     this.signs.push({
       left: x,
       right: x + countWidth,
-      top: y - countHeight / 2,
+      top: y - countHeight / 2 - countGap,
       bottom: y + countHeight / 2,
     });
   }

@@ -56,7 +56,10 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       };
       const inTheWay = {
         ...{ words: taken, lines, notes: music },
-        ...{ keepsOffNotes: isEnlarged(markup), endsBar: markup.includes(viWord) },
+        ...{
+          keepsOffNotes: isEnlarged(markup) || (kindOf(index) === "tempo" && hasNoteSign(markup)),
+          endsBar: markup.includes(viWord),
+        },
       };
       const move = findPlace(moved(box, start), inTheWay, awayFrom(box, staves), width);
       moves[index] = { x: start.x + move.x, y: start.y + move.y };
@@ -71,6 +74,9 @@ const stays: Move = { x: 0, y: 0 };
 
 /** Words of a cut, and the players' own, are set larger, or in another face, than the engraver has found room for. */
 const isEnlarged = (markup: string): boolean => isCutWord(markup) || /font-family="(?!Leipzig)/.test(markup);
+
+/** The note of a metronome mark is larger than the words around it, and on a note would look like a second head. */
+const hasNoteSign = (markup: string): boolean => markup.includes('font-family="Leipzig"');
 
 const isCutWord = (markup: string): boolean => markup.includes(viWord) || markup.includes(deWord);
 

@@ -156,6 +156,17 @@ describe("fitWords", () => {
     expect(place(words, [], [], [note(1000, 1785)]).moves).toEqual([{ x: 0, y: 0 }]);
   });
 
+  it("lifts a metronome mark off a note that its own note would touch", () => {
+    const tempo = said("tempo", "a tempo", 500, 1800);
+    const sign = '<tspan font-family="Leipzig" font-size="720px">\ueca5</tspan>';
+    const marked = { ...tempo, markup: tempo.markup.replace("</text>", `${sign}</text>`) };
+    // The words are 1400 wide, what hangs under the baseline is 158 high.
+    const note = { left: 2000, right: 2250, top: 1930, bottom: 2100 };
+    expect(place([marked], [], [], [note]).moves).toEqual([{ x: 0, y: -180 }]);
+    expect(place([marked], [], [], [{ ...note, top: 1960 }]).moves).toEqual([{ x: 0, y: 0 }]);
+    expect(place([tempo], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
+  });
+
   it("lifts a number over the high note that follows it", () => {
     const note = { left: 650, right: 900, top: 1500, bottom: 1750 };
     const [move] = place([said("mNum", "67", 500, 1700)], [], [], [note]).moves;
