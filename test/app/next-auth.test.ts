@@ -1,5 +1,5 @@
 import type { CredentialsConfig } from "next-auth/providers/credentials";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { authOptions } from "@/app/api/auth/[...nextauth]/auth-options";
 import { sessionAdapter } from "@/app/api/auth/[...nextauth]/session-adapter";
 import { createAccount } from "@/lib/store/auth/create-account";
@@ -7,18 +7,16 @@ import { rateLimits } from "@/lib/store/auth/rate-limit";
 import { readSession } from "@/lib/store/auth/session";
 import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
-import { openStore, valued } from "@/test/lib/store/duo";
+import { openStoreForFile, valued } from "@/test/lib/store/duo";
 
 const account = { name: "Lene Marsh", email: "lene@colla.test", password: "ten letters at least" };
 const address = "192.0.2.7";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let userId: string;
 beforeAll(async () => {
-  store = await openStore();
   userId = valued(await createAccount(account, address)).userId;
 });
-afterAll(() => store.close());
 beforeEach(() => database().rateWindow.deleteMany());
 
 const [provider] = authOptions.providers as [CredentialsConfig];

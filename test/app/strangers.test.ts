@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
+import { afterEach, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import type { ActionResult } from "@/app/_data/action-result";
 import { changePasswordAction } from "@/app/(desk)/account/actions/change-password";
 import { removeAccountAction } from "@/app/(desk)/account/actions/remove-account";
@@ -15,7 +15,7 @@ import { signOutEverywhereAction } from "@/app/sign-in/actions/sign-out-everywhe
 import { usualHands } from "@/lib/hands/hands-profile";
 import { readSession, startSession } from "@/lib/store/auth/session";
 import { database } from "@/lib/store/database";
-import { bringDuo, openStore } from "@/test/lib/store/duo";
+import { bringDuo, openStoreForFile } from "@/test/lib/store/duo";
 import { duoSource } from "@/test/lib/store/duo-source";
 import { openActions, pieceActions } from "./strangers/actions";
 import { browser, publicUrl, requestOf } from "./strangers/browser";
@@ -31,12 +31,8 @@ import { readFingerprints } from "./strangers/table-fingerprints";
 vi.mock("next/headers", async () => (await import("./strangers/browser")).nextHeaders);
 
 const edges = findEdges();
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let desk: BusyDesk;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 
 type Action = (input: unknown) => Promise<ActionResult<unknown>>;
 

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import { findWaiting } from "@/app/_data/find-waiting";
 import { acceptInvitation } from "@/lib/store/invitations/accept-invitation";
 import { invite } from "@/lib/store/invitations/invite";
@@ -13,17 +13,13 @@ import {
   bringDuo,
   bringPerson,
   type Duo,
-  openStore,
+  openStoreForFile,
   proposed,
   rewriteOf,
   valued,
 } from "@/test/lib/store/duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 /** How much waits for somebody: by a piece's header, by its line in the list, and by the slips beside the list. */
 async function countWaiting(viewer: Viewer, { pieceId }: Duo) {

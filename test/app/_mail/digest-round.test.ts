@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { DigestRounds } from "@/app/_mail/digest-round";
 import type { MailLine } from "@/app/_mail/mail-log";
 import { openPost } from "@/app/_mail/mail-post";
@@ -7,20 +7,16 @@ import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
 import { holdRound } from "@/lib/store/digest/hold-round";
 import { bringQuietDesk, minute, type QuietDesk } from "@/test/lib/store/digest/quiet-desk";
-import { openStore } from "@/test/lib/store/duo";
+import { openStoreForFile } from "@/test/lib/store/duo";
 import { settings as base } from "./digests";
 import { readMail } from "./mail-reader";
 import { type SmallSmtpServer, startSmallSmtpServer } from "./small-smtp-server";
 
 const said = "Shall we leave out the second beat?";
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let server: SmallSmtpServer;
 let desk: QuietDesk;
 let log: MailLine[];
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   await database().user.updateMany({ data: { wantsDigest: false } });
   server = await startSmallSmtpServer();

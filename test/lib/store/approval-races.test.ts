@@ -1,12 +1,8 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import { ApprovalRace, edits } from "@/test/builders/approval-races";
-import { openStore } from "./duo";
+import { openStoreForFile } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 const pieces = 5;
 const pairsOfAPiece = 40;

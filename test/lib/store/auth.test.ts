@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { createAccount } from "@/lib/store/auth/create-account";
 import { hashPassword, isPassword } from "@/lib/store/auth/password";
 import { rateLimits, takeTry } from "@/lib/store/auth/rate-limit";
@@ -7,13 +7,9 @@ import { readSessionToken, sessionCookie } from "@/lib/store/auth/session-cookie
 import { signIn } from "@/lib/store/auth/sign-in";
 import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
-import { bringPerson, kindOf, openStore, valued } from "./duo";
+import { bringPerson, kindOf, openStoreForFile, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 beforeEach(() => database().rateWindow.deleteMany());
 
 const address = "192.0.2.7";

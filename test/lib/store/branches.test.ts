@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { readBreaths } from "@/lib/room/read-breaths";
 import { database } from "@/lib/store/database";
@@ -22,15 +22,11 @@ import { releaseRestNeed } from "@/lib/store/rests/release-rest-need";
 import { removeRestNeed } from "@/lib/store/rests/remove-rest-need";
 import { mergeRoomLog } from "@/lib/store/room/merge-room-log";
 import { breathOf, commentOf } from "@/test/lib/room/room-records";
-import { bringDuo, type Duo, kindOf, openStore, proposed, restOf, valued } from "./duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, proposed, restOf, valued } from "./duo";
 import { RoomOfDuo } from "./room/room-of-duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { afterAll, beforeAll } from "vitest";
 import type { RewritePitch, RewriteTerms } from "@/lib/edition/rewrite-terms";
 import type { Result } from "@/lib/score/result";
 import { closeDatabase, database } from "@/lib/store/database";
@@ -14,7 +15,16 @@ import { buildRewrite } from "@/test/builders/build-rewrite";
 import { createFreshDatabase } from "@/test/setup/fresh-database";
 import { type DuoSource, duoSource } from "./duo-source";
 
-/** Opens a database of its own for one test file. */
+/** Gives a test file a database of its own, from before its first test until after its last. */
+export function openStoreForFile(): void {
+  let store: Awaited<ReturnType<typeof openStore>> | null = null;
+  beforeAll(async () => {
+    store = await openStore();
+  });
+  afterAll(() => store?.close());
+}
+
+/** Opens a database of its own, to be closed. */
 export async function openStore(): Promise<{ close(): Promise<void> }> {
   const fresh = await createFreshDatabase();
   process.env.DATABASE_URL = fresh.url;

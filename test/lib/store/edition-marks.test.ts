@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { hashEdition, writeEditionContent } from "@/lib/edition/edition-content";
 import { engraverVersion } from "@/lib/engrave/engraver-version";
 import { hashMarks } from "@/lib/room/hash-marks";
@@ -12,16 +12,12 @@ import { withdrawApproval } from "@/lib/store/editions/withdraw-approval";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { takeRoomSnapshot } from "@/lib/store/room/room-snapshot";
 import { breathOf, commentOf, cueOf } from "@/test/lib/room/room-records";
-import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "./duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, proposed, valued } from "./duo";
 import { RoomOfDuo } from "./room/room-of-duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 let room: RoomOfDuo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   room = new RoomOfDuo(duo);

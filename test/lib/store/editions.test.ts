@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { hashEdition, writeEditionContent } from "@/lib/edition/edition-content";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { database } from "@/lib/store/database";
@@ -21,14 +21,10 @@ import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
 import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
-import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "./duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, proposed, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

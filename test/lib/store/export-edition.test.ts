@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { readEditionArchive } from "@/lib/edition/archive/read-edition-archive";
 import { inspectEdition } from "@/lib/inspect/inspect-edition";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
@@ -8,14 +8,10 @@ import { listEditions } from "@/lib/store/editions/list-editions";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { readSourceBytes } from "@/lib/store/pieces/read-source-bytes";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
-import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "./duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, proposed, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

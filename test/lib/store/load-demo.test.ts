@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { applyUpdate } from "yjs";
 import { checkRestNeeds } from "@/lib/breath/check-rest-needs";
 import { toRestNeed } from "@/lib/edition/rest-need-terms";
@@ -27,16 +27,14 @@ import type { Viewer } from "@/lib/store/viewer";
 import { CUT_TRAPS, GOOD_CUT, type PlantedPosition } from "@/seed/concertino/planted";
 import { demoHistory } from "@/seed/demo-history";
 import { loadDemo } from "@/seed/load-demo";
-import { openStore, valued } from "./duo";
+import { openStoreForFile, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let nerys: Viewer;
 let pieceId: string;
 const password = "a password for the demo";
 const loadedAt = new Date();
-
 beforeAll(async () => {
-  store = await openStore();
   // What a load leaves behind that was cut off: nobody can sign in as this person, and nothing stands in the way.
   await database().user.create({
     data: { email: "cut-off@loading.example.org", name: "Nerys Quill", passwordHash: "none" },
@@ -45,7 +43,6 @@ beforeAll(async () => {
   nerys = valued(await signIn({ email: "nerys@example.org", password }, "192.0.2.7"));
   pieceId = (await listPieces(nerys))[0]?.id ?? "";
 });
-afterAll(() => store.close());
 
 describe("the demo", () => {
   test("is loaded once", async () => {

@@ -1,5 +1,5 @@
 import pg from "pg";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
 import { acceptInvitation, joinWithAccount } from "@/lib/store/invitations/accept-invitation";
@@ -9,14 +9,10 @@ import { readInvitation } from "@/lib/store/invitations/read-invitation";
 import { revokeInvitation } from "@/lib/store/invitations/revoke-invitation";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { removeMember } from "@/lib/store/pieces/remove-member";
-import { bringDuo, bringPerson, type Duo, kindOf, openStore, proposed, valued } from "./duo";
+import { bringDuo, bringPerson, type Duo, kindOf, openStoreForFile, proposed, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

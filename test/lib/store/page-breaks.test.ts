@@ -1,22 +1,20 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { listPageBreaks } from "@/lib/store/page-breaks/list-page-breaks";
 import { pinPage } from "@/lib/store/page-breaks/pin-page";
 import { unpinPage } from "@/lib/store/page-breaks/unpin-page";
-import { bringDuo, bringPerson, type Duo, kindOf, openStore, valued } from "./duo";
+import { bringDuo, bringPerson, type Duo, kindOf, openStoreForFile, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 beforeAll(async () => {
-  store = await openStore();
   duo = await bringDuo();
   const { hash } = valued(await readWorkingEdition(duo.pianist, duo.pieceId));
   for (const player of [duo.pianist, duo.soloist])
     valued(await approveEdition(player, duo.pieceId, { hash }));
 });
-afterAll(() => store.close());
 
 const pages = { editionNumber: 1, reader: "pianist", paper: "A4" };
 const pinned = async (reader = "pianist", paper = "A4") =>

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import fc from "fast-check";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { rateLimits } from "@/lib/store/auth/rate-limit";
 import { cleanLine } from "@/lib/store/clean-text";
@@ -17,15 +17,11 @@ import { setLongTuttiBars } from "@/lib/store/pieces/set-long-tutti-bars";
 import { setPartRoles } from "@/lib/store/pieces/set-part-roles";
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
 import { largestSourceBytes } from "@/lib/store/pieces/source-limits";
-import { bringDuo, bringPerson, type Duo, kindOf, openStore, type Person, valued } from "./duo";
+import { bringDuo, bringPerson, type Duo, kindOf, openStoreForFile, type Person, valued } from "./duo";
 import { duoSource } from "./duo-source";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let person: Person;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   person = await bringPerson("Ilse Brandow");
 });

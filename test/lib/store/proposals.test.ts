@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { counterPropose } from "@/lib/store/proposals/counter-propose";
@@ -6,14 +6,10 @@ import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { proposeCut } from "@/lib/store/proposals/propose-cut";
 import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
-import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, valued } from "./duo";
+import { bringDuo, cutOf, type Duo, kindOf, openStoreForFile, proposed, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

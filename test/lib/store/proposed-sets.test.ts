@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { afterAll, afterEach, describe, expect, test, vi } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import type { Result } from "@/lib/score/result";
 import { closeDatabase, database } from "@/lib/store/database";
@@ -16,15 +16,11 @@ import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { ReasonsThread } from "@/lib/store/reasons/reasons-thread";
 import { noteRestNeed } from "@/lib/store/rests/note-rest-need";
 import type { StoreProblem } from "@/lib/store/store-problem";
-import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, restOf, valued } from "./duo";
+import { bringDuo, cutOf, type Duo, kindOf, openStoreForFile, proposed, restOf, valued } from "./duo";
 
 // The pieces have 24 bars of two seconds; the soloist rests from bar index 8 to 16.
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 afterEach(() => vi.restoreAllMocks());
 
 const roles = ["pianist", "soloist", "coach", "reader", "stranger"] as const;

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import type { Result } from "@/lib/score/result";
 import { database } from "@/lib/store/database";
@@ -10,15 +10,11 @@ import { counterPropose } from "@/lib/store/proposals/counter-propose";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
-import { bringDuo, cutOf, type Duo, openStore, proposed, valued } from "./duo";
+import { bringDuo, cutOf, type Duo, openStoreForFile, proposed, valued } from "./duo";
 
 // Every race runs on connections of its own against a real server. Which one wins is the machine's affair.
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 const pairs = 200;
 const cutsInEach = 20;

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
@@ -11,14 +11,10 @@ import { counterPropose } from "@/lib/store/proposals/counter-propose";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import type { ProposalRecord } from "@/lib/store/proposals/proposal-record";
 import { reopenProposal } from "@/lib/store/proposals/reopen-proposal";
-import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, valued } from "./duo";
+import { bringDuo, cutOf, type Duo, kindOf, openStoreForFile, proposed, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

@@ -1,15 +1,11 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import { readRoomLog } from "@/lib/store/room/read-room-log";
-import { bringDuo, type Duo, kindOf, openStore, type Person, valued } from "./duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

@@ -1,20 +1,15 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { openRoomDoc } from "@/lib/room/open-room-doc";
 import { writeRecord } from "@/lib/room/write-record";
 import { database } from "@/lib/store/database";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import { readRoomLog, readRoomUpdatesAfter, readWholeRoomLog } from "@/lib/store/room/read-room-log";
 import { type SnapshotStep, takeRoomSnapshot } from "@/lib/store/room/room-snapshot";
-import { bringDuo, type Duo, openStore, valued } from "./duo";
+import { bringDuo, type Duo, openStoreForFile, valued } from "./duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 let pieceId: string;
-
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   pieceId = duo.pieceId;

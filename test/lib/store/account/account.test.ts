@@ -1,5 +1,5 @@
 import { strFromU8, unzipSync } from "fflate";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { accountSchema, programmesSchema, writtenInPieceSchema } from "@/lib/archive/account-archive";
 import { changePassword } from "@/lib/store/account/change-password";
 import { exportAccount } from "@/lib/store/account/export-account";
@@ -17,16 +17,12 @@ import { listPieces } from "@/lib/store/pieces/list-pieces";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { listProposals } from "@/lib/store/proposals/list-proposals";
 import { type BusyDesk, bringBusyDesk } from "@/test/app/strangers/desk";
-import { kindOf, openStore, valued } from "../duo";
+import { kindOf, openStoreForFile, valued } from "../duo";
 import { duoSource } from "../duo-source";
 
 const password = "a password of ten letters";
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let desk: BusyDesk;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   await database().rateWindow.deleteMany();
   desk = await bringBusyDesk();

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { writePieceArchive } from "@/lib/archive/write-piece-archive";
 import { inspectPiece } from "@/lib/inspect/inspect-piece";
 import { exportPiece } from "@/lib/store/archive/export-piece";
@@ -19,22 +19,19 @@ import { readRoomHistory } from "@/lib/store/room/read-room-history";
 import type { Viewer } from "@/lib/store/viewer";
 import { loadDemo } from "@/seed/load-demo";
 import { buildPieceArchive, pieceParts } from "@/test/builders/build-piece-archive";
-import { bringPerson, kindOf, openStore, valued } from "../duo";
+import { bringPerson, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let nerys: Viewer;
 let pieceId: string;
 let bytes: Uint8Array;
-
 beforeAll(async () => {
-  store = await openStore();
   const password = "a password for the demo";
   await loadDemo(password);
   nerys = valued(await signIn({ email: "nerys@example.org", password }, "192.0.2.7"));
   pieceId = (await listPieces(nerys))[0]?.id ?? "";
   bytes = valued(await exportPiece(nerys, pieceId)).bytes;
 });
-afterAll(() => store.close());
 
 const filesOf = (archive: Uint8Array) => Object.entries(unzipSync(archive));
 

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { exportPiece } from "@/lib/store/archive/export-piece";
 import { importPiece } from "@/lib/store/archive/import-piece";
 import { hashToken, startSession } from "@/lib/store/auth/session";
@@ -21,14 +21,10 @@ import { admitToRooms } from "@/lib/store/room/admit-to-room";
 import { appendRoomUpdate } from "@/lib/store/room/append-room-update";
 import { appendRoomUpdates } from "@/lib/store/room/append-room-updates";
 import { type BusyDesk, bringBusyDesk } from "@/test/app/strangers/desk";
-import { bringPerson, kindOf, openStore, valued } from "../duo";
+import { bringPerson, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let desk: BusyDesk;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   desk = await bringBusyDesk();
 });

@@ -1,18 +1,14 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import type { DueDigest } from "@/lib/store/digest/due-digest";
 import { findDueDigests, type WaitingNews } from "@/lib/store/digest/find-due-digests";
 import { type News, namesMe } from "@/lib/store/digest/news";
 import { sendDigest } from "@/lib/store/digest/send-digest";
-import { openStore } from "../duo";
+import { openStoreForFile } from "../duo";
 import { bringQuietDesk, minute, type QuietDesk, type Seat } from "./quiet-desk";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let desk: QuietDesk;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   await database().user.updateMany({ data: { wantsDigest: false } });
   desk = await bringQuietDesk();

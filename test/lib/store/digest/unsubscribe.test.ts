@@ -1,21 +1,19 @@
 import { randomUUID } from "node:crypto";
 import fc from "fast-check";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { readWantsDigest, setWantsDigest } from "@/lib/store/digest/set-wants-digest";
 import { unsubscribe } from "@/lib/store/digest/unsubscribe";
 import { makeUnsubscribeToken, readUnsubscribeToken } from "@/lib/store/digest/unsubscribe-token";
-import { bringPerson, kindOf, openStore, type Person, valued } from "../duo";
+import { bringPerson, kindOf, openStoreForFile, type Person, valued } from "../duo";
 
 const secret = "a secret of this test";
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let person: Person;
 let other: Person;
 beforeAll(async () => {
-  store = await openStore();
   [person, other] = [await bringPerson("Ilse Brandow"), await bringPerson("Corin Vasey")];
 });
-afterAll(() => store.close());
 
 test("a link turns off its own person's messages, once and again, and they can be turned on", async () => {
   const token = makeUnsubscribeToken(person.userId, secret);

@@ -1,16 +1,12 @@
 import { gunzipSync } from "node:zlib";
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import { engravePiece } from "@/lib/store/engravings/engrave-piece";
 import { readEngravedSystem } from "@/lib/store/engravings/read-engraving";
-import { bringDuo, type Duo, openStore, valued } from "../duo";
+import { bringDuo, type Duo, openStoreForFile, valued } from "../duo";
 import { agreed, kept } from "../rewrites/duo-rewrites";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

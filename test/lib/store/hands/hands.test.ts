@@ -1,14 +1,10 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import { usualHands } from "@/lib/hands/hands-profile";
 import { readHands } from "@/lib/store/hands/read-hands";
 import { setHands } from "@/lib/store/hands/set-hands";
-import { bringPerson, kindOf, openStore, valued } from "../duo";
+import { bringPerson, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 const small = { ...usualHands, left: { comfortable: 11, possible: 12 } };
 

@@ -1,15 +1,11 @@
-import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { listCueHints } from "@/lib/store/hints/list-cue-hints";
 import { setCueHint } from "@/lib/store/hints/set-cue-hint";
-import { bringDuo, type Duo, kindOf, openStore, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

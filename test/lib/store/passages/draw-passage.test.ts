@@ -1,18 +1,16 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { endEngraver } from "@/lib/engrave/engraver";
 import { readBarEvents } from "@/lib/rewrites/read-bar-events";
 import { toRewriteTerms } from "@/lib/rewrites/to-rewrite-terms";
 import { drawPassage } from "@/lib/store/passages/draw-passage";
 import { readPieceScore } from "@/lib/store/pieces/read-piece-score";
-import { bringDuo, type Duo, openStore, valued } from "../duo";
+import { bringDuo, type Duo, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 beforeAll(async () => {
-  store = await openStore();
   duo = await bringDuo();
 });
-afterAll(() => store.close());
 
 const asked = (change: object = {}) => ({
   ...{ sourceHash: duo.sourceHash, fromBar: 4, toBar: 5, rewrite: null, as: "printed" },

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
@@ -19,14 +19,10 @@ import { removePerformance, restorePerformance } from "@/lib/store/performances/
 import { takeRunTimings } from "@/lib/store/performances/take-run-timings";
 import { readPiece } from "@/lib/store/pieces/read-piece";
 import { setTempoSettings } from "@/lib/store/pieces/set-tempo-settings";
-import { bringDuo, type Duo, kindOf, openStore, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   await freeze(duo);

@@ -1,18 +1,14 @@
 import { randomUUID } from "node:crypto";
-import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { listPractice } from "@/lib/store/practice/list-practice";
 import { logPractice } from "@/lib/store/practice/log-practice";
 import { removePractice } from "@/lib/store/practice/remove-practice";
 import { restorePractice } from "@/lib/store/practice/restore-practice";
-import { bringDuo, type Duo, kindOf, openStore, practiceOf, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, practiceOf, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

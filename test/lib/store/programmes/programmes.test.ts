@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
@@ -9,13 +9,9 @@ import { drawUpProgramme } from "@/lib/store/programmes/draw-up-programme";
 import { listMyProgrammes, readProgramme } from "@/lib/store/programmes/read-programme";
 import { removeProgramme, restoreProgramme } from "@/lib/store/programmes/remove-programme";
 import type { Viewer } from "@/lib/store/viewer";
-import { bringDuo, type Duo, kindOf, openStore, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 /** The pianist of the first piece plays the second with somebody else. */
 let first: Duo;

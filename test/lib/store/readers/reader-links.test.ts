@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { printedTempo } from "@/lib/edition/tempo-terms";
 import { rateLimits } from "@/lib/store/auth/rate-limit";
 import { runAt } from "@/lib/store/clock";
@@ -15,14 +15,10 @@ import { makeReaderLink } from "@/lib/store/readers/make-reader-link";
 import { openReaderLink, readByLink, readPictureByLink } from "@/lib/store/readers/open-reader-link";
 import { revokeReaderLink } from "@/lib/store/readers/revoke-reader-link";
 import { readCover, readNewestEdition, readReading } from "@/lib/store/readings/read-reading";
-import { bringDuo, type Duo, kindOf, openStore, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   await database().rateWindow.deleteMany();
   duo = await bringDuo();

@@ -1,5 +1,5 @@
 import pg from "pg";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Result } from "@/lib/score/result";
 import { database } from "@/lib/store/database";
 import { readPiece } from "@/lib/store/pieces/read-piece";
@@ -15,13 +15,9 @@ import { restoreRestNeed } from "@/lib/store/rests/restore-rest-need";
 import { setBreathPreferences } from "@/lib/store/rests/set-breath-preferences";
 import type { StoreProblem } from "@/lib/store/store-problem";
 import type { Viewer } from "@/lib/store/viewer";
-import { bringDuo, type Duo, kindOf, openStore, restOf, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, restOf, valued } from "../duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
+openStoreForFile();
 
 const roles = ["pianist", "soloist", "coach", "reader", "stranger"] as const;
 type Step = (viewer: Viewer, pieceId: string, input: unknown) => Promise<Result<unknown, StoreProblem>>;

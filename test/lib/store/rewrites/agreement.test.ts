@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { counterPropose } from "@/lib/store/proposals/counter-propose";
@@ -10,15 +10,11 @@ import { withdrawProposal } from "@/lib/store/proposals/withdraw-proposal";
 import { keepRewrite } from "@/lib/store/rewrites/keep-rewrite";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import { shareRewrite } from "@/lib/store/rewrites/share-rewrite";
-import { bringDuo, cutOf, type Duo, kindOf, openStore, proposed, rewriteOf, valued } from "../duo";
+import { bringDuo, cutOf, type Duo, kindOf, openStoreForFile, proposed, rewriteOf, valued } from "../duo";
 import { agreed, asking, frozen, kept, seenBy, standing, yesTo } from "./duo-rewrites";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

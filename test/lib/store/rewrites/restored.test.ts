@@ -1,19 +1,15 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { readEdition } from "@/lib/store/editions/read-edition";
 import { readWorkingEdition } from "@/lib/store/editions/read-working-edition";
 import { restoreEdition } from "@/lib/store/editions/restore-edition";
 import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import { takeOffRewrite } from "@/lib/store/rewrites/take-off-rewrite";
-import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, proposed, valued } from "../duo";
 import { agreed, frozen, kept, seenBy, standing, yesTo } from "./duo-rewrites";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

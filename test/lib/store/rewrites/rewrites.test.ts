@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { database } from "@/lib/store/database";
 import { approveEdition } from "@/lib/store/editions/approve-edition";
 import { comparePieceEditions } from "@/lib/store/editions/compare-piece-editions";
@@ -9,15 +9,11 @@ import { keepRewrite } from "@/lib/store/rewrites/keep-rewrite";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import { shareRewrite } from "@/lib/store/rewrites/share-rewrite";
 import { takeOffRewrite } from "@/lib/store/rewrites/take-off-rewrite";
-import { bringDuo, type Duo, kindOf, openStore, rewriteOf, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, rewriteOf, valued } from "../duo";
 import { agreed, frozen, kept, seenBy, standing } from "./duo-rewrites";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
 });

@@ -1,5 +1,5 @@
 import { strFromU8, unzipSync } from "fflate";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { usualHands } from "@/lib/hands/hands-profile";
 import { removeAccount } from "@/lib/store/account/remove-account";
 import { exportPiece } from "@/lib/store/archive/export-piece";
@@ -19,15 +19,11 @@ import { answerProposal } from "@/lib/store/proposals/answer-proposal";
 import { listWaiting } from "@/lib/store/proposals/list-waiting";
 import { listRewrites } from "@/lib/store/rewrites/list-rewrites";
 import { takeOffRewrite } from "@/lib/store/rewrites/take-off-rewrite";
-import { bringDuo, bringPerson, type Duo, kindOf, openStore, practiceOf, valued } from "../duo";
+import { bringDuo, bringPerson, type Duo, kindOf, openStoreForFile, practiceOf, valued } from "../duo";
 import { agreed, asking, frozen, kept, seenBy, standing, yesTo } from "./duo-rewrites";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   await database().rateWindow.deleteMany();
   duo = await bringDuo();

@@ -1,20 +1,16 @@
-import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test } from "vitest";
 import { deletePiece } from "@/lib/store/deletion/delete-piece";
 import { listPieces } from "@/lib/store/pieces/list-pieces";
 import { removeMember } from "@/lib/store/pieces/remove-member";
 import { markCommentsSeen } from "@/lib/store/room/mark-comments-seen";
 import { noteVisit } from "@/lib/store/room/note-visit";
 import { commentOf } from "@/test/lib/room/room-records";
-import { bringDuo, type Duo, openStore, type Person, valued } from "../duo";
+import { bringDuo, type Duo, openStoreForFile, type Person, valued } from "../duo";
 import { RoomOfDuo } from "./room-of-duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 let room: RoomOfDuo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   room = new RoomOfDuo(duo);

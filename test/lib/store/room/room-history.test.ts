@@ -1,19 +1,15 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { database } from "@/lib/store/database";
 import { readRoomHistory } from "@/lib/store/room/read-room-history";
 import { readRoomRecordsAt } from "@/lib/store/room/read-room-records-at";
 import { breathOf, commentOf, versionOf } from "@/test/lib/room/room-records";
-import { bringDuo, type Duo, kindOf, openStore, type Person, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, valued } from "../duo";
 import { RoomOfDuo } from "./room-of-duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 let room: RoomOfDuo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   room = new RoomOfDuo(duo);

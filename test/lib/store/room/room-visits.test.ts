@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { beforeEach, describe, expect, test } from "vitest";
 import { maxRecords } from "@/lib/room/room-limits";
 import { runAt } from "@/lib/store/clock";
 import { database } from "@/lib/store/database";
@@ -8,16 +8,12 @@ import { markCommentsSeen } from "@/lib/store/room/mark-comments-seen";
 import { noteVisit } from "@/lib/store/room/note-visit";
 import { readSinceLastVisit } from "@/lib/store/room/read-since-last-visit";
 import { commentOf } from "@/test/lib/room/room-records";
-import { bringDuo, type Duo, kindOf, openStore, type Person, proposed, valued } from "../duo";
+import { bringDuo, type Duo, kindOf, openStoreForFile, type Person, proposed, valued } from "../duo";
 import { RoomOfDuo } from "./room-of-duo";
 
-let store: Awaited<ReturnType<typeof openStore>>;
+openStoreForFile();
 let duo: Duo;
 let room: RoomOfDuo;
-beforeAll(async () => {
-  store = await openStore();
-});
-afterAll(() => store.close());
 beforeEach(async () => {
   duo = await bringDuo();
   room = new RoomOfDuo(duo);
