@@ -31,7 +31,7 @@ const runUp: Phrase = {
   bars: 8,
   harmony: "F | Bb Gm | C7 | F | Bb Gm | F | C7 | C7",
   lines: {
-    solo: `!f a5:q' r r:h | !mf r:e f5 (bb5 c6) (d6:e c6 bb g) | (e5:s g bb c6) (e6 c6 bb5 g) e' g' bb' g' (c6 bb5) g' e'
+    solo: `!f a5:q' r r:h | r:e !mf f5 (bb5 c6) (d6:e c6 bb g) | (e5:s g bb c6) (e6 c6 bb5 g) e' g' bb' g' (c6 bb5) g' e'
       | f5:q' a5' c6' r | (d6:s c6 bb a) (bb a g f) (g f e d) (e d c bb4)
       | (a4:s c5 f a) (c6 a f c) a4' c5' f' a' (c6 f6 c6 a5) | !f g5:w%~ | !< g5:h. (f5:e !. g)`,
     melody: `f5:q. g5:e a5:q f5 | (bb5:q d6) r:h | R | R | R | R | R | r:h. c5:e. c5:s`,

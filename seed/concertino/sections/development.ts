@@ -6,7 +6,7 @@ const climbing: Phrase = {
   bars: 8,
   harmony: "Gm | E7 | Am | F7 | Bb | G7 | Cm Gm | Em7b5 A7",
   lines: {
-    solo: `r:h !mf r:e d5 (g5 bb) | r:e (e5:s f#) (g# a b c6) (d6 b g# b) (d6 b e6 d6) | c6:q' r r:h
+    solo: `r:h r:e !mf d5 (g5 bb) | r:e (e5:s f#) (g# a b c6) (d6 b g# b) (d6 b e6 d6) | c6:q' r r:h
       | r:e (f5:s g) (a bb c6 d6) (eb6 c6 a5 c6) (eb6 c6 f6 eb6) | d6:q' r r:h
       | r:e (g4:s a) (b c5 d eb) (f d b4 d5) (f d g f) | !< (eb5:q. f5:e g5:q d5) | (bb5:q. g5:e e5:q !. c#5)`,
     bass: `g2:q.> a2:e bb2:q g2 | g#2:q r e3 r | a2:q.> b2:e c3:q a2 | a2:q r f2 r

@@ -122,7 +122,7 @@ const close: Phrase = {
     harmonyHorns: `[a3 f4]:h [a3 e4] | [bb3 f4]:w | [bb3 d4]:h. [bb3 e4]:q | [a3 e4]:w
       | f4:q> e4> d4> bb3> | [a3 e4]:h@ r`,
     unison: "R | R | R | R | f4:q> e4> d4> bb3> | [c#4 e4]:h@ r",
-    lead: "R | R | R | R | R | !mf r:h a3:e3 c#4 e4 a4:e. a4:s",
+    lead: "R | R | R | R | R | r:h !mf a3:e3 c#4 e4 a4:e. a4:s",
   },
   score: {
     fl: "1-3 2:melody+1; 4 2:melody; 5-6 2:melody+1",
