@@ -14,6 +14,7 @@ import { patchSpans } from "./patch-spans";
 import type { EngravedSystem } from "./screen-engraving";
 import { findStaffKeys } from "./staff-keys";
 import type { Engraver } from "./toolkit";
+import { findWordChains, measureIdsOf, shortenWords } from "./word-chains";
 
 export interface LineOptions extends Omit<NormaliseOptions, "firstLabels"> {
   readonly pictures?: PictureOptions;
@@ -55,7 +56,8 @@ export class LineEngraver {
     const { toolkit, tree, layout } = this;
     const keys = findStaffKeys(tree);
     const ossias = findOssiaStaves(tree);
-    const isPatched = keys.length + ossias.length > 0;
+    const chains = findWordChains(tree);
+    const isPatched = keys.length + ossias.length + chains.length > 0;
     const wanted = toolkitOptions(layout);
     // Keys and ossias are patched in the engraver's own notation: a first loading, without a layout, makes it.
     this.load(writeTree(tree), isPatched ? { ...wanted, breaks: "none" } : wanted);
@@ -63,7 +65,7 @@ export class LineEngraver {
     this.mei = mei && patchSpans(mei, this.idOfBar);
     if (this.mei && isPatched) {
       this.mei = patchOssias(keys.length > 0 ? patchKeys(this.mei, keys) : this.mei, ossias);
-      this.load(this.mei, { ...wanted, ...ossiaOptions(ossias) });
+      this.loadUnchained(this.mei, chains, { ...wanted, ...ossiaOptions(ossias) });
     } else if (this.mei && this.mei !== mei) this.load(this.mei, wanted);
     const systems = this.draw(null);
     this.known = new Map(
@@ -73,6 +75,21 @@ export class LineEngraver {
       ]),
     );
     return this.withClefs(systems);
+  }
+
+  /** In the engraver's own lines, which words of some bars do not keep together. */
+  private loadUnchained(
+    mei: string,
+    chains: readonly string[],
+    options: Readonly<Record<string, unknown>>,
+  ): void {
+    this.load(chains.length > 0 ? shortenWords(mei, chains) : mei, options);
+    if (chains.length === 0) return;
+    const pageOf = (id: string) => this.toolkit.getPageWithElement(id);
+    const starts = measureIdsOf(mei).filter(
+      (id, index, ids) => index > 0 && pageOf(id) > pageOf(ids[index - 1] ?? ""),
+    );
+    this.load(breakPages(mei, new Set(starts)), { ...options, breaks: "encoded" });
   }
 
   /** The same lines, in which ossias that run on to a new one show their clef there. */

@@ -7,7 +7,7 @@ import { showCuts } from "@/lib/musicxml/cut/show-cuts";
 import { takeExcerpt } from "@/lib/musicxml/cut/take-excerpt";
 import { readTree } from "@/lib/musicxml/read-tree";
 import { writeSoloAndReduction } from "@/seed/concertino/write-solo-and-reduction";
-import { bars, cut, note, source } from "../musicxml/cut/small-source";
+import { bars, cut, direction, note, source } from "../musicxml/cut/small-source";
 
 const layout: EngraveLayout = {
   systemUnits: 230,
@@ -71,6 +71,21 @@ describe("LineEngraver", () => {
     const last = barAt(9);
     expect(end).toBeGreaterThan(last?.x ?? Number.NaN);
     expect(end).toBeLessThanOrEqual((last?.x ?? 0) + (last?.width ?? 0) + 300);
+  });
+
+  it("breaks lines between bars whose words reach over their ends, as it would without words", () => {
+    const quarters = note("C5", 4) + note("E5", 4) + note("G5", 4) + note("E5", 4);
+    const words = direction("<words>un poco più mosso ma sempre dolce</words>");
+    const linesOf = (...bodies: string[]) => {
+      const tree = source([bodies[0] ?? "", ...bodies.slice(1)]);
+      for (const [index, bar] of bars(tree).entries()) bar.attributes.id = `b${index}`;
+      return new LineEngraver(toolkit, tree, layout, {}).inOwnLines().map((system) => system.bars.length);
+    };
+    const plain = linesOf(...Array.from({ length: 16 }, () => quarters));
+    const worded = linesOf(quarters, ...Array.from({ length: 14 }, () => words + quarters), quarters);
+    expect(plain.length).toBeGreaterThan(2);
+    expect(Math.max(...worded)).toBeLessThanOrEqual(Math.max(...plain) + 1);
+    expect(Math.min(...worded.slice(0, -1))).toBeGreaterThan(1);
   });
 
   it("has its own lines first", () => {

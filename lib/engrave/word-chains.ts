@@ -1,0 +1,56 @@
+import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
+import { childrenNamed, textOf, type XmlElement } from "@/lib/musicxml/xml-tree";
+
+/** Words of so many signs may reach over the end of a bar of usual width. */
+const longWords = 10;
+/** So many bars in a row make a chain: of fewer, lines can be made. */
+const leastChain = 3;
+
+/**
+ * Bars between which the engraver (verovio 6.3.0) would begin no line: it breaks none behind a bar whose words reach over its
+ * end, so that many such bars in a row are one line, however full it gets, and what is before them another, however empty.
+ *
+ * @returns ids of every second bar of each such row: without their words, lines can be made of it.
+ */
+export function findWordChains({ parts }: MusicXmlTree): string[] {
+  const measures = parts.map((part) => childrenNamed(part, "measure"));
+  const ids = (measures[0] ?? []).map(({ attributes }) => attributes.id ?? "");
+  const found: string[] = [];
+  let chain: string[] = [];
+  const end = () => {
+    if (chain.length >= leastChain) found.push(...chain.filter((_, index) => index % 2 === 1));
+    chain = [];
+  };
+  for (const [index, id] of ids.entries()) {
+    if (measures.some((own) => hasLongWords(own[index]))) chain.push(id);
+    else end();
+  }
+  end();
+  return found;
+}
+
+function hasLongWords(measure: XmlElement | undefined): boolean {
+  if (!measure) return false;
+  const words = childrenNamed(measure, "direction").flatMap((direction) =>
+    childrenNamed(direction, "direction-type").flatMap((type) => childrenNamed(type, "words")),
+  );
+  return words.some((each) => textOf(each).trim().length >= longWords);
+}
+
+/** The engraver's notation (MEI) with words of these measures cut to their first letter: to find lines in, not to be drawn. */
+export function shortenWords(mei: string, measureIds: readonly string[]): string {
+  const ids = new Set(measureIds);
+  return mei.replace(
+    /<measure\b[^>]*?\bxml:id="([^"]*)"[\s\S]*?<\/measure>/g,
+    (measure: string, id: string) =>
+      ids.has(id)
+        ? measure.replace(/<(dir|tempo|dynam)\b[^>]*>[\s\S]*?<\/\1>/g, (sign) =>
+            sign.replace(/>\s*([^<\s])[^<]*</g, ">$1<"),
+          )
+        : measure,
+  );
+}
+
+/** The measures of the engraver's notation in order. */
+export const measureIdsOf = (mei: string): string[] =>
+  [...mei.matchAll(/<measure\b[^>]*?\bxml:id="([^"]*)"/g)].map(([, id]) => id ?? "");
