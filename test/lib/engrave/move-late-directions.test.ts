@@ -6,6 +6,8 @@ import { all, backup, bars, direction, note, source } from "../musicxml/cut/smal
 const whole = note("C5", 16);
 const words = (text: string) => direction(`<words>${text}</words>`);
 const piano = direction("<dynamics><p/></dynamics>");
+const grace = "<note><grace/><pitch><step>B</step><octave>4</octave></pitch><voice>1</voice></note>";
+const forte = direction("<dynamics><f/></dynamics>");
 /** What each bar says before, between and after its notes. */
 const moved = (...measures: string[]) => {
   const tree = source(measures);
@@ -37,6 +39,8 @@ describe("moveLateDirections", () => {
       [piano + whole + backup(16) + words("a") + whole, whole],
       ["p ♩ a ♩", "♩"],
     ],
+    ["no sign of loudness that the next bar contradicts", [whole + piano, forte + whole], ["♩ p", "sign ♩"]],
+    ["nothing that is said of grace notes", [whole + piano + grace, whole], ["♩ p ♩", "♩"]],
     ["nothing in the last bar", [whole + words("dolce")], ["♩ dolce"]],
     [
       "not what closes a bar",
@@ -52,5 +56,21 @@ describe("moveLateDirections", () => {
     ],
   ])("%s", (_, measures, expected) => {
     expect(moved(...measures)).toEqual(expected);
+  });
+
+  it("draws a little earlier what stays in its bar", () => {
+    const offsets = (...measures: string[]) => {
+      const tree = source(measures);
+      moveLateDirections(tree);
+      return all(tree.root, "offset").map(textOf);
+    };
+    expect(offsets(whole + piano, forte + whole)).toEqual(["-4"]);
+    expect(offsets(whole + piano, piano + whole)).toEqual([]);
+    expect(offsets(note("C5", 12) + note("C5", 4) + piano, forte + whole)).toEqual(["-1"]);
+    expect(offsets(whole + words("rit.") + grace, whole)).toEqual(["-4"]);
+    expect(offsets(whole + piano, words("dolce") + whole)).toEqual([]);
+    // The other staff says something else.
+    const below = forte.replace("</direction>", "<staff>2</staff></direction>");
+    expect(offsets(whole + piano, below + whole)).toEqual([]);
   });
 });
