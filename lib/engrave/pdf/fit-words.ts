@@ -48,7 +48,7 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;
       const markup = words[index]?.markup ?? "";
-      const below = isName(markup) ? boxes.filter((_, other) => isRemark(other)) : [];
+      const below = rankOf(markup) < lastRank ? boxes.filter((_, other) => isRemark(other)) : [];
       const lowered = lower(box, below, staves);
       const start = {
         x: inside(box, width),
@@ -103,8 +103,8 @@ const rankOf = (markup: string): number => (isCutWord(markup) ? 0 : isName(marku
 const lastRank = 2;
 
 /**
- * How far down a name over the highest staff has to go to stand where the lowest of the words below it does, which the engraver
- * places in their order: it belongs next to its notes, and they rise over it.
+ * How far down words over the highest staff have to go to stand where the lowest of others below them does, which the engraver
+ * places in their order: a name belongs next to its notes, the words of a cut to their bar line, and others rise over them.
  */
 function lower(box: WordBox, others: readonly (WordBox | null)[], staves: Staves): number {
   const bottoms = others.flatMap((other) =>

@@ -120,7 +120,7 @@ describe("fitWords", () => {
   });
 
   it("gives the words of a cut and names of instruments their place before other words", () => {
-    const words = [said("dir", "together now", 500, 1800), said("dir", "Vi–", 900, 1700)];
+    const words = [said("dir", "together now", 500, 1800), said("dir", "Vi–", 900, 1800)];
     const [remark, cut] = place(words).moves;
     expect(cut).toEqual({ x: 0, y: 0 });
     expect(remark?.y).toBeLessThan(0);
@@ -145,6 +145,15 @@ describe("fitWords", () => {
     expect(over).toEqual({ x: 0, y: 200 });
     expect(place([remark, sans("Pf.", 4000, 1400)]).moves[1]).toEqual({ x: 0, y: 0 });
     expect(place([said("dir", "dolce", 900, 3000), sans("Pf.", 900, 1400)]).moves[1]).toEqual({ x: 0, y: 0 });
+  });
+
+  it("brings the words of a cut that stand over a remark down to their bar line", () => {
+    const remark = said("dir", "together now", 500, 1800);
+    for (const word of ["Vi–", "–de"])
+      expect(place([remark, said("dir", word, 900, 1000)]).moves).toEqual([
+        { x: 0, y: -size },
+        { x: 0, y: 800 },
+      ]);
   });
 
   it("lifts other words off a note that their letters cover, not off one that they come near", () => {
