@@ -74,20 +74,35 @@ class PictureDrawer {
       const inherited = parent.attributes[name];
       if (inherited !== undefined) node.attributes[name] ??= inherited;
     }
-    const shift = readTransform(node.attributes.transform);
-    if (!shift) {
+    const { transform } = node.attributes;
+    if (!transform) {
       this.draw(node);
       return;
     }
     const { document } = this.canvas;
-    document.save().translate(shift.x, shift.y).scale(shift.scale);
+    document.save();
+    this.transform(transform);
     this.draw(node);
     document.restore();
   }
 
+  /** What the engraver (verovio 6.3.0) writes of groups: shifts, scales, and the turning of a rolled chord's wave. */
+  private transform(transform: string): void {
+    const { document } = this.canvas;
+    for (const [, name, inside = ""] of transform.matchAll(/(translate|scale|rotate)\(([^)]*)\)/g)) {
+      const [first = 0, second, third = 0] = inside
+        .trim()
+        .split(/[\s,]+/)
+        .map(Number);
+      if (name === "translate") document.translate(first, second ?? 0);
+      else if (name === "scale") document.scale(first, second ?? first);
+      else document.rotate(first, { origin: [second ?? 0, third] });
+    }
+  }
+
   private drawGlyph({ href = "", transform }: Record<string, string>): void {
     const { document, hasGlyph } = this.canvas;
-    const place = readTransform(transform) ?? { x: 0, y: 0, scale: 1 };
+    const place = readPlace(transform);
     const id = href.slice(1);
     const codePoint = Number.parseInt(id.replace(/^s\d+-/, ""), 16);
     if (hasGlyph("music", codePoint)) {
@@ -183,9 +198,8 @@ class PictureDrawer {
 const isStraight = (path: string | undefined): boolean =>
   path !== undefined && /^M[^A-Za-z]*L[^A-Za-z]*$/.test(path);
 
-/** The transforms that the engraver (verovio 6.3.0) writes: a shift, then one scale for both directions. */
-function readTransform(transform: string | undefined): { x: number; y: number; scale: number } | null {
-  if (!transform) return null;
+/** Where a sign stands, and its size: a shift, then one scale for both directions. */
+function readPlace(transform = ""): { x: number; y: number; scale: number } {
   const shift = /translate\(\s*(-?[\d.]+)[\s,]+(-?[\d.]+)\s*\)/.exec(transform);
   const scale = /scale\(\s*(-?[\d.]+)/.exec(transform);
   return { x: Number(shift?.[1] ?? 0), y: Number(shift?.[2] ?? 0), scale: Number(scale?.[1] ?? 1) };
