@@ -32,8 +32,8 @@ export interface NormaliseOptions {
 
 /** The longest text that is engraved at one place: more than any heading, far less than would hurt. */
 const longestText = 200;
-/** Characters of a line over a staff: about half of a page. */
-const longestLine = 60;
+/** Characters of a line over a staff: about a third of a page, since the engraver makes one bar as wide as its words. */
+const longestLine = 40;
 
 /**
  * Takes out of a score what the engraver (verovio 6.3.0) gets wrong or has no use for. The tree is changed in place.
