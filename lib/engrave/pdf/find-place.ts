@@ -23,6 +23,8 @@ const mostInside = 3;
 export interface Taken {
   /** Other words, and signs. */
   readonly words: readonly PictureSign[];
+  /** Words that are placed later: between two staves, where they cannot go far, nothing is moved on to them. */
+  readonly waiting: readonly PictureSign[];
   /** Slurs, ties and lines: words move away from the music for them, but never aside. */
   readonly lines: readonly PictureSign[];
   /**
@@ -52,6 +54,7 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
     taken.keepsOffNotes
       ? isOff(notes, move)
       : away === 0 || !notes.some((other) => isOverCore(moved(box, move), other));
+  const waiting = away === 0 ? taken.waiting.filter(isNear) : [];
   const isFree = (move: Move) => isOff(words, move) && (away === 0 || isOff(lines, move)) && isOffNotes(move);
   if (isFree(stays)) return stays;
   const [least, most] = taken.endsBar ? [-farthestBefore, 0] : [-farthestAside, farthestAside];
@@ -63,13 +66,14 @@ export function findPlace(box: WordBox, taken: Taken, away: -1 | 0 | 1, width: n
     if (risen > 0 && isFree({ x: 0, y })) return { x: 0, y };
     // Aside only line by line: a word between two lines of others would belong to neither.
     if (!Number.isInteger(risen)) continue;
-    const aside = shifts.find((x) => isFree({ x, y }) && isOff(notes, { x, y }));
+    const aside = shifts.find((x) => isFree({ x, y }) && isOff([...notes, ...waiting], { x, y }));
     if (aside !== undefined) return { x: aside, y };
   }
-  const everything = [...words, ...lines, ...notes];
+  const everything = [...words, ...waiting, ...lines, ...notes];
   const inside = away === 0 ? insides(box).find((move) => isOff(everything, move)) : undefined;
   const farShifts = taken.endsBar ? shifts : shiftsWithin(-farthestAtLast, farthestAtLast);
-  return inside ?? farShifts.map((x) => ({ x, y: 0 })).find(isFree) ?? stays;
+  const far = farShifts.map((x) => ({ x, y: 0 })).find((move) => isFree(move) && isOff(waiting, move));
+  return inside ?? far ?? stays;
 }
 
 const stays: Move = { x: 0, y: 0 };

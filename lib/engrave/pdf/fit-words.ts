@@ -44,7 +44,8 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       settle(box, moves[index] ?? stays);
       if (kindOf(index) === "dynam") covered.push(coreOf(box));
     }
-    for (const index of nearestFirst(boxes, staves, (index) => rankOf(words[index]?.markup ?? ""))) {
+    const order = nearestFirst(boxes, staves, (index) => rankOf(words[index]?.markup ?? ""));
+    for (const [turn, index] of order.entries()) {
       const box = boxes[index];
       if (!box || !movable.has(kindOf(index))) continue;
       const markup = words[index]?.markup ?? "";
@@ -56,6 +57,9 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
       };
       const inTheWay = {
         ...{ words: taken, lines, notes: music },
+        waiting: order
+          .slice(turn + 1)
+          .flatMap((other) => (movable.has(kindOf(other)) ? (boxes[other] ?? []) : [])),
         ...{
           keepsOffNotes: isEnlarged(markup) || (kindOf(index) === "tempo" && hasNoteSign(markup)),
           endsBar: markup.includes(viWord),

@@ -225,6 +225,22 @@ describe("fitWords", () => {
       ]);
     });
 
+    it("moves none on to another that has its place", () => {
+      const note = { left: 500, right: 900, top: 3000, bottom: 3150 };
+      const tempo = said("tempo", "= 132", 500, 3350);
+      const mark = { ...tempo, markup: tempo.markup.replace("<tspan", '<tspan font-family="Leipzig"') };
+      const under = { ...note, top: 3950, bottom: 4350 };
+      const { moves } = arrange({
+        words: [mark, said("dir", "mosso", 600, 3800)],
+        ...{ signs: [], lines: [], notes: [upper, lower, note, under], width: 10_000, height: 6000 },
+        staves: wide,
+      });
+      expect(moves).toEqual([
+        { x: 0, y: 0 },
+        { x: 0, y: 0 },
+      ]);
+    });
+
     it("keeps it off notes and sung words there, and where nothing is free, lets it stay", () => {
       const note = { left: 1500, right: 1800, top: 2800, bottom: 3300 };
       expect(inside(note)[1]).toEqual({ x: 0, y: size });
