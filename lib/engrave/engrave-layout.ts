@@ -74,3 +74,9 @@ export function toolkitOptions(layout: EngraveLayout): Readonly<Record<string, u
     lyricWordSpace: 3,
   };
 }
+
+/**
+ * What to load the engraver's own notation with: the ids that it makes up for elements without one must not be those that it gave
+ * others when it made that notation, or it draws a hairpin into an accidental of the same id.
+ */
+export const reloadOptions = { xmlIdSeed: 2 } as const;

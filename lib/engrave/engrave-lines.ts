@@ -2,7 +2,7 @@ import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { writeTree } from "@/lib/musicxml/write-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import { breakPages } from "./break-pages";
-import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
+import { type EngraveLayout, reloadOptions, toolkitOptions } from "./engrave-layout";
 import { type PictureOptions, readSystem, renumberSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
@@ -66,7 +66,7 @@ export class LineEngraver {
     if (this.mei && isPatched) {
       this.mei = patchOssias(keys.length > 0 ? patchKeys(this.mei, keys) : this.mei, ossias);
       this.loadUnchained(this.mei, chains, { ...wanted, ...ossiaOptions(ossias) });
-    } else if (this.mei && this.mei !== mei) this.load(this.mei, wanted);
+    } else if (this.mei && this.mei !== mei) this.loadAgain(this.mei, wanted);
     const systems = this.draw(null);
     this.known = new Map(
       systems.map((system, index) => [
@@ -83,13 +83,13 @@ export class LineEngraver {
     chains: readonly string[],
     options: Readonly<Record<string, unknown>>,
   ): void {
-    this.load(chains.length > 0 ? shortenWords(mei, chains) : mei, options);
+    this.loadAgain(chains.length > 0 ? shortenWords(mei, chains) : mei, options);
     if (chains.length === 0) return;
     const pageOf = (id: string) => this.toolkit.getPageWithElement(id);
     const starts = measureIdsOf(mei).filter(
       (id, index, ids) => index > 0 && pageOf(id) > pageOf(ids[index - 1] ?? ""),
     );
-    this.load(breakPages(mei, new Set(starts)), { ...options, breaks: "encoded" });
+    this.loadAgain(breakPages(mei, new Set(starts)), { ...options, breaks: "encoded" });
   }
 
   /** The same lines, in which ossias that run on to a new one show their clef there. */
@@ -118,12 +118,16 @@ export class LineEngraver {
     const ids = firstBars.map((bar) => this.idOfBar[bar] ?? "");
     const ossias = ossiaOptions(findOssiaStaves(this.tree));
     const mei = showOssiaClefs(this.mei, ids);
-    this.load(breakPages(mei, new Set(ids)), {
+    this.loadAgain(breakPages(mei, new Set(ids)), {
       ...toolkitOptions(this.layout),
       ...ossias,
       breaks: "encoded",
     });
     return this.draw([0, ...firstBars]);
+  }
+
+  private loadAgain(mei: string, options: Readonly<Record<string, unknown>>): void {
+    this.load(mei, { ...options, ...reloadOptions });
   }
 
   private load(text: string, options: Readonly<Record<string, unknown>>): void {

@@ -1,7 +1,7 @@
 import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { writeTree } from "@/lib/musicxml/write-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
-import { type EngraveLayout, toolkitOptions } from "./engrave-layout";
+import { type EngraveLayout, reloadOptions, toolkitOptions } from "./engrave-layout";
 import { readSystem } from "./inert-svg";
 import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
@@ -63,7 +63,7 @@ function load(
   if (!isPatched) return;
   const mei = toolkit.getMEI({});
   const keyed = keys.length > 0 ? patchKeys(mei, keys) : mei;
-  toolkit.setOptions({ ...wanted, ...ossiaOptions(ossias) });
+  toolkit.setOptions({ ...wanted, ...ossiaOptions(ossias), ...reloadOptions });
   if (!toolkit.loadData(patchOssias(keyed, ossias)))
     throw new Error("The engraver could not load the score with its keys");
 }

@@ -88,6 +88,23 @@ describe("LineEngraver", () => {
     expect(Math.min(...worded.slice(0, -1))).toBeGreaterThan(1);
   });
 
+  it("gives no two elements one id when its notation is loaded again", () => {
+    const lines = engraver();
+    const starts = startsOf(lines.inOwnLines());
+    const findTwice = () => {
+      const pictures = Array.from({ length: toolkit.getPageCount() }, (_, page) =>
+        toolkit.renderToSVG(page + 1),
+      );
+      return pictures.flatMap((svg) => {
+        const ids = [...svg.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
+        return ids.filter((id, index) => ids.indexOf(id) < index);
+      });
+    };
+    expect(findTwice()).toEqual([]);
+    lines.inLines(starts.slice(1));
+    expect(findTwice()).toEqual([]);
+  });
+
   it("has its own lines first", () => {
     expect(() => engraver().inLines([3])).toThrow(RangeError);
   });
