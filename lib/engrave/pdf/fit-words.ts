@@ -55,17 +55,20 @@ export function fitWords(fonts: Pick<PrintFonts, "has" | "advance">): ArrangeWor
         x: inside(box, width),
         y: lowered + offStaff(moved(box, { x: 0, y: lowered }), staves),
       };
+      const away = awayFrom(box, staves);
+      const isMark = kindOf(index) === "tempo" && hasNoteSign(markup);
       const inTheWay = {
         ...{ words: taken, lines, notes: music },
         waiting: order
           .slice(turn + 1)
           .flatMap((other) => (movable.has(kindOf(other)) ? (boxes[other] ?? []) : [])),
         ...{
-          keepsOffNotes: isEnlarged(markup) || (kindOf(index) === "tempo" && hasNoteSign(markup)),
+          // Between two staves there is seldom any room over the notes.
+          keepsOffNotes: isEnlarged(markup) || (isMark && away !== 0),
           endsBar: markup.includes(viWord),
         },
       };
-      const move = findPlace(moved(box, start), inTheWay, awayFrom(box, staves), width);
+      const move = findPlace(moved(box, start), inTheWay, away, width);
       moves[index] = { x: start.x + move.x, y: start.y + move.y };
       settle(box, moves[index]);
       covered.push(coreOf(moved(box, moves[index])));

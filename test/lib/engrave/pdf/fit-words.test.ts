@@ -174,6 +174,9 @@ describe("fitWords", () => {
     expect(place([marked], [], [], [note]).moves).toEqual([{ x: 0, y: -180 }]);
     expect(place([marked], [], [], [{ ...note, top: 1960 }]).moves).toEqual([{ x: 0, y: 0 }]);
     expect(place([tempo], [], [], [note]).moves).toEqual([{ x: 0, y: 0 }]);
+    const between = { ...marked, shift: { x: 0, y: 750 } };
+    const under = { ...note, top: 2680, bottom: 2850 };
+    expect(place([between], [], [], [under]).moves).toEqual([{ x: 0, y: 0 }]);
   });
 
   it("lifts a number over the high note that follows it", () => {
