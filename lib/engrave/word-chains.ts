@@ -12,9 +12,11 @@ const leastChain = 3;
  *
  * @returns ids of every second bar of each such row: without their words, lines can be made of it.
  */
-export function findWordChains({ parts }: MusicXmlTree): string[] {
-  const measures = parts.map((part) => childrenNamed(part, "measure"));
-  const ids = (measures[0] ?? []).map(({ attributes }) => attributes.id ?? "");
+export function findWordChains(tree: MusicXmlTree): string[] {
+  const signs = signsOfWords(tree);
+  const ids = childrenNamed(tree.parts[0] ?? tree.root, "measure").map(
+    ({ attributes }) => attributes.id ?? "",
+  );
   const found: string[] = [];
   let chain: string[] = [];
   const end = () => {
@@ -22,19 +24,28 @@ export function findWordChains({ parts }: MusicXmlTree): string[] {
     chain = [];
   };
   for (const [index, id] of ids.entries()) {
-    if (measures.some((own) => hasLongWords(own[index]))) chain.push(id);
+    if ((signs[index] ?? 0) >= longWords) chain.push(id);
     else end();
   }
   end();
   return found;
 }
 
-function hasLongWords(measure: XmlElement | undefined): boolean {
-  if (!measure) return false;
-  const words = childrenNamed(measure, "direction").flatMap((direction) =>
-    childrenNamed(direction, "direction-type").flatMap((type) => childrenNamed(type, "words")),
-  );
-  return words.some((each) => textOf(each).trim().length >= longWords);
+/** How many signs the longest line of words in each bar has, in any part. */
+export function signsOfWords({ parts }: MusicXmlTree): number[] {
+  const measures = parts.map((part) => childrenNamed(part, "measure"));
+  return (measures[0] ?? []).map((_, index) => Math.max(0, ...measures.map((own) => longestOf(own[index]))));
+}
+
+const longestOf = (measure: XmlElement | undefined): number =>
+  Math.max(0, ...linesOf(measure).map((line) => line.trim().length));
+
+function linesOf(measure: XmlElement | undefined): string[] {
+  const directions = measure ? childrenNamed(measure, "direction") : [];
+  return directions
+    .flatMap((direction) => childrenNamed(direction, "direction-type"))
+    .flatMap((type) => childrenNamed(type, "words"))
+    .flatMap((words) => textOf(words).split("\n"));
 }
 
 /** The engraver's notation (MEI) with words of these measures cut to their first letter: to find lines in, not to be drawn. */

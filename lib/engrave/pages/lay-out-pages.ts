@@ -20,6 +20,8 @@ export interface PageLayoutInput {
   readonly pinnedBars: readonly number[];
   /** Bars that begin a line when there is a choice. */
   readonly wantedBars: readonly number[];
+  /** How many signs the longest line of words in a bar has; none when it is not said. */
+  readonly signsAt?: (barIndex: number) => number;
 }
 
 /** Two pages that follow each other, the first of which is turned. */
@@ -92,7 +94,7 @@ function planPages(input: PageLayoutInput, systems: readonly EngravedSystem[]): 
 
 /** The bars with which lines begin, but for the first, when lines and pages are chosen together. */
 function chooseLines(input: PageLayoutInput, systems: readonly EngravedSystem[]): number[] {
-  const music = readSpacing(systems, input.heightOf);
+  const music = readSpacing(systems, input.heightOf, input.signsAt);
   const places = (bars: readonly number[]) =>
     new Set(bars.flatMap((bar) => music.bars.findIndex(({ barIndex }) => barIndex === bar)));
   const pins = places(input.pinnedBars);

@@ -10,6 +10,8 @@ export interface SpacedBar {
   readonly width: number;
   /** Height of the system it stood in, in points. */
   readonly height: number;
+  /** How far its words reach over its end: the engraver widens it by that when it ends a system. */
+  readonly reach: number;
 }
 
 export interface SpacedMusic {
@@ -26,10 +28,18 @@ const prefixSpaces = 6.5;
 /** A bar is 4 staff spaces high, the fifth line included. */
 const staffSpaces = 4;
 
-/** How the engraver spaced the music in the breaks of its own choice. */
+/** A sign of words, in staff spaces. Measured on remarks and the words of files, which have 0.7 to 1. */
+const signSpaces = 0.8;
+
+/**
+ * How the engraver spaced the music in the breaks of its own choice.
+ *
+ * @param signsAt signs of the longest line of words in a bar.
+ */
 export function readSpacing(
   systems: readonly EngravedSystem[],
   heightOf: (system: EngravedSystem) => number,
+  signsAt: (barIndex: number) => number = () => 0,
 ): SpacedMusic {
   const rooms: number[] = [];
   const own = new Map<number, { end: number; height: number }>();
@@ -43,19 +53,22 @@ export function readSpacing(
     const prefix = prefixOf(system);
     rooms.push(system.bars.reduce((sum, { width }) => sum + width, -prefix));
     const height = Math.ceil(heightOf(system));
-    return system.bars.map(({ barIndex, width }, place) => ({
-      barIndex,
-      width: Math.max(1, place === 0 ? width - prefix : width),
-      height,
-    }));
+    return system.bars.map(({ barIndex, width: drawn }, place) => {
+      const width = Math.max(1, place === 0 ? drawn - prefix : drawn);
+      const words = signsAt(barIndex) * signSpaces * spaceOf(system);
+      return { barIndex, width, height, reach: Math.max(0, words - width) };
+    });
   });
   const room = Math.max(...rooms.slice(1), 0);
   return { bars, firstRoom: rooms[0] ?? 0, room: room > 0 ? room : (rooms[0] ?? 0), own };
 }
 
-function prefixOf({ bars }: EngravedSystem): number {
+const prefixOf = (system: EngravedSystem): number => spaceOf(system) * prefixSpaces;
+
+/** A staff space of the lowest staff, in units of the picture. */
+function spaceOf({ bars }: EngravedSystem): number {
   const staff = bars[0]?.staves.at(-1);
-  return staff ? ((staff.bottom - staff.top) / staffSpaces) * prefixSpaces : 0;
+  return staff ? (staff.bottom - staff.top) / staffSpaces : 0;
 }
 
 /** The engraver's own spacing already stretches the notes: somewhat tighter still reads well. Seen on corpus pieces. */
@@ -89,9 +102,12 @@ export function findSystemChoices(
       width += bar.width;
       height = Math.max(height, bar.height);
       if (end - 1 > start && wanted.has(end - 1)) missed += missedBreak;
-      const fullness = width / room;
-      if (fullness > fullest && choices.length > 0 && !(own && end <= own.end)) break;
       const isOwn = end === own?.end;
+      const isBeyondOwn = !own || end > own.end;
+      if (width / room > fullest && choices.length > 0 && isBeyondOwn) break;
+      const fullness = (width + (isOwn ? 0 : bar.reach)) / room;
+      // Words that reach over the end of the system would cram what is before them.
+      if (fullness > fullest && choices.length > 0 && !isOwn && !pins.has(end)) continue;
       const spacing = end === bars.length ? lastSystemCost(fullness) : systemCost(fullness);
       choices.push({
         ...{ end, fullness, isOwn },

@@ -11,6 +11,7 @@ import { type Paging, singlePages } from "../pages/paging";
 import { readTurns } from "../pages/turns-of-print";
 import type { ArrangeWords } from "../picture-words";
 import type { Engraver } from "../toolkit";
+import { signsOfWords } from "../word-chains";
 import {
   type EditionMusic,
   findNumberedBars,
@@ -62,6 +63,7 @@ export function prepareEdition(
   const shape = pageShapes[input.options.paper];
   const width = shape.width - 2 * shape.side;
   const pictures = { ...picturesOf(music), ...(arrangeWords && { arrangeWords }) };
+  const signs = signsOfWords(music.tree);
   const lines = lineEngraver(toolkit, input, music, { wantedBreaks: wantedBars, pictures, onProgress });
   const layout: PageLayoutInput = {
     engrave: (lineBreaks) => (lineBreaks ? lines.inLines(lineBreaks) : lines.inOwnLines()),
@@ -77,6 +79,7 @@ export function prepareEdition(
     }),
     pinnedBars,
     wantedBars,
+    signsAt: (barIndex) => signs[barIndex] ?? 0,
   };
   return { layout, bars, width };
 }

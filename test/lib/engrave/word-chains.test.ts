@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findWordChains, measureIdsOf, shortenWords } from "@/lib/engrave/word-chains";
+import { findWordChains, measureIdsOf, shortenWords, signsOfWords } from "@/lib/engrave/word-chains";
 import { bars, direction, note, source } from "../musicxml/cut/small-source";
 
 const words = (text: string) => direction(`<words>${text}</words>`);
@@ -33,6 +33,13 @@ describe("findWordChains", () => {
     for (const part of [0, 1])
       for (const [index, bar] of bars(tree, part).entries()) bar.attributes.id = `b${index}`;
     expect(findWordChains(tree)).toEqual(["b1"]);
+  });
+});
+
+describe("signsOfWords", () => {
+  it("counts the longest line in each bar", () => {
+    const tree = source([words("a tempo") + words("dolce"), note("C5", 16), words("wait for it,\nthen on")]);
+    expect(signsOfWords(tree)).toEqual([7, 0, 12]);
   });
 });
 

@@ -96,6 +96,17 @@ describe("layOutPages", () => {
     expect(turned).toEqual(["0: 16"]);
   });
 
+  it("leaves words room that reach over the end of the line that their bar ends", () => {
+    const barsBefore = (signs: number) => {
+      const { asked } = layOut([14], { signsAt: (bar) => (bar === 13 ? signs : 0) });
+      const breaks = asked[1] ?? [];
+      return 14 - (breaks[breaks.indexOf(14) - 1] ?? Number.NaN);
+    };
+    expect(barsBefore(0)).toBeGreaterThan(2);
+    // A staff space is two units of these pictures: the words are as wide as two bars and a half.
+    expect(barsBefore(400)).toBe(2);
+  });
+
   it("refuses a pin where no bar is drawn", () => {
     expect(() => layOut([], { pinnedBars: [99] })).toThrow(RangeError);
   });
