@@ -64,6 +64,8 @@ const countHeight = 360;
 const countWidth = 330;
 /** Words over a count leave so much room: hanging letters and brackets would touch its figures. */
 const countGap = 50;
+/** And those before it so much: they would be read together with its figures. */
+const countBefore = 100;
 
 /** Gathers the words of a picture while it is written, and moves them in what was written. */
 export class WordGatherer {
@@ -103,7 +105,7 @@ export class WordGatherer {
   addSign({ x, y }: Move): void {
     if (this.around.at(-1) !== "multiRestNum") return;
     this.signs.push({
-      left: x,
+      left: x - countBefore,
       right: x + countWidth,
       top: y - countHeight / 2 - countGap,
       bottom: y + countHeight / 2,

@@ -3,7 +3,7 @@ import { type PictureTexts, WordGatherer } from "@/lib/engrave/picture-words";
 
 const about = { width: 10_000, height: 3600, staves: { top: 2000, bottom: 2720 }, notes: [] };
 
-it("takes the count over a long rest for a sign, with room for what hangs from words over it", () => {
+it("takes the count over a long rest for a sign, with room for what hangs from words over it, and before it", () => {
   const out: string[] = [];
   const gatherer = new WordGatherer(out);
   gatherer.open("g", ["multiRestNum"], { x: 0, y: 0 });
@@ -20,5 +20,7 @@ it("takes the count over a long rest for a sign, with room for what hangs from w
     return { moves: [{ x: 0, y: 0 }], rise: 0, fall: 0, covered: [] };
   }, about);
   // The figures are 360 high around their middle.
-  expect(texts).toMatchObject({ signs: [{ left: 600, right: 930, top: 1680 - 180 - 50, bottom: 1860 }] });
+  expect(texts).toMatchObject({
+    signs: [{ left: 600 - 100, right: 930, top: 1680 - 180 - 50, bottom: 1860 }],
+  });
 });
