@@ -1,4 +1,4 @@
-import type { NormaliseOptions } from "./normalise";
+import type { NormaliseOptions } from "./normalise/normalise";
 
 /** How a score is laid out. Lengths of the engraver: `unit` is half the distance of two staff lines. */
 export interface EngraveLayout {

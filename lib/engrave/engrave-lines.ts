@@ -1,18 +1,18 @@
 import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { writeTree } from "@/lib/musicxml/write-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
-import { breakPages } from "./break-pages";
 import { type EngraveLayout, reloadOptions, toolkitOptions } from "./engrave-layout";
-import { type PictureOptions, readSystem, renumberSystem } from "./inert-svg";
-import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { breakPages } from "./mei/break-pages";
+import { patchKeys } from "./mei/patch-keys";
+import { patchSpans } from "./mei/patch-spans";
+import { findStaffKeys } from "./mei/staff-keys";
+import { type NormaliseOptions, normaliseForEngraving } from "./normalise/normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
 import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
 import { showOssiaClefs } from "./ossia/show-ossia-clefs";
-import { patchKeys } from "./patch-keys";
-import { patchSpans } from "./patch-spans";
+import { type PictureOptions, readSystem, renumberSystem } from "./picture/inert-svg";
 import type { EngravedSystem } from "./screen-engraving";
-import { findStaffKeys } from "./staff-keys";
 import type { Engraver } from "./toolkit";
 import { findWordChains, measureIdsOf, shortenWords } from "./word-chains";
 

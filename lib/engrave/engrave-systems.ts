@@ -2,14 +2,14 @@ import type { MusicXmlTree } from "@/lib/musicxml/read-tree";
 import { writeTree } from "@/lib/musicxml/write-tree";
 import { childrenNamed } from "@/lib/musicxml/xml-tree";
 import { type EngraveLayout, reloadOptions, toolkitOptions } from "./engrave-layout";
-import { readSystem } from "./inert-svg";
-import { type NormaliseOptions, normaliseForEngraving } from "./normalise";
+import { patchKeys } from "./mei/patch-keys";
+import { findStaffKeys } from "./mei/staff-keys";
+import { type NormaliseOptions, normaliseForEngraving } from "./normalise/normalise";
 import { findOssiaStaves } from "./ossia/find-ossia-staves";
 import { ossiaOptions } from "./ossia/ossia-options";
 import { patchOssias } from "./ossia/patch-ossias";
-import { patchKeys } from "./patch-keys";
+import { readSystem } from "./picture/inert-svg";
 import type { EngravedSystem } from "./screen-engraving";
-import { findStaffKeys } from "./staff-keys";
 import type { Engraver } from "./toolkit";
 
 /**

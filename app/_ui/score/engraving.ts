@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { barBoxSchema } from "@/lib/engrave/bar-box";
+import { barBoxSchema } from "@/lib/engrave/picture/bar-box";
 
 const systemSchema = z.object({
   index: z.int().min(0),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { barBoxSchema } from "../bar-box";
+import { barBoxSchema } from "../picture/bar-box";
 
 const placed = { barIndex: z.int().min(0), offset: z.string() };
 

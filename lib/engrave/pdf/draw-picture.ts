@@ -1,5 +1,5 @@
 import { child, childElements, childrenNamed, type XmlElement } from "@/lib/musicxml/xml-tree";
-import { readPicture } from "../read-picture";
+import { readPicture } from "../picture/read-picture";
 import { readPictureText } from "./picture-text";
 import type { FaceName } from "./print-fonts";
 

@@ -1,4 +1,4 @@
-import type { Move, PictureSign } from "../picture-words";
+import type { Move, PictureSign } from "../picture/picture-words";
 import { coreOf, moved, type WordBox } from "./word-box";
 
 /** Between words, in units of the picture; a space is about as wide. */

@@ -1,5 +1,5 @@
 import { deWord, viWord } from "@/lib/musicxml/cut/mark-join";
-import type { ArrangeWords, Move, PictureSign, PictureTexts } from "../picture-words";
+import type { ArrangeWords, Move, PictureSign, PictureTexts } from "../picture/picture-words";
 import { findPlace, isOver, riseOver, wordGap } from "./find-place";
 import type { PrintFonts } from "./print-fonts";
 import { boxOfWords, coreOf, moved, type WordBox } from "./word-box";

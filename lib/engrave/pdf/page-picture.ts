@@ -1,7 +1,7 @@
 import { writeXmlElement } from "@/lib/musicxml/write-xml";
 import { child, childElements, childrenNamed, element, type XmlElement } from "@/lib/musicxml/xml-tree";
 import type { EditionPage, LaidOutEdition, PageItem, PlacedPicture } from "../pages/laid-out-edition";
-import { readPicture } from "../read-picture";
+import { readPicture } from "../picture/read-picture";
 import { readPictureText } from "./picture-text";
 import type { FaceName } from "./print-fonts";
 import { splitByFace } from "./text-runs";

@@ -4,12 +4,12 @@ import { assignRoles } from "@/lib/score/assign-roles";
 import type { Score } from "@/lib/score/score";
 import type { EngraveLayout } from "../engrave-layout";
 import { LineEngraver, type LineOptions } from "../engrave-lines";
-import type { PictureOptions } from "../inert-svg";
 import type { PrintedBar } from "../pages/laid-out-edition";
 import type { PageLayoutInput } from "../pages/lay-out-pages";
 import { type Paging, singlePages } from "../pages/paging";
 import { readTurns } from "../pages/turns-of-print";
-import type { ArrangeWords } from "../picture-words";
+import type { PictureOptions } from "../picture/inert-svg";
+import type { ArrangeWords } from "../picture/picture-words";
 import type { Engraver } from "../toolkit";
 import { signsOfWords } from "../word-chains";
 import {

@@ -1,5 +1,5 @@
-import type { Move, PictureSign, PictureWords } from "../picture-words";
-import { readMarkup } from "../read-picture";
+import type { Move, PictureSign, PictureWords } from "../picture/picture-words";
+import { readMarkup } from "../picture/read-picture";
 import { readPictureText } from "./picture-text";
 import type { PrintFonts } from "./print-fonts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { DeskBar, DeskCut, DeskPerson } from "@/app/_data/desk/desk";
-import { afterBar, draftOf, spanOfDraft } from "@/app/(desk)/pieces/[pieceId]/_components/cut-draft";
 import { type DeskState, moveDesk, startState } from "@/app/(desk)/pieces/[pieceId]/_components/desk-state";
-import { sayAgreed, sayAside, sayCut } from "@/app/(desk)/pieces/[pieceId]/_components/say-cut";
-import { spanOfComment } from "@/app/(desk)/pieces/[pieceId]/_components/span-of-comment";
+import { afterBar, draftOf, spanOfDraft } from "@/app/(desk)/pieces/[pieceId]/_cuts/cut-draft";
+import { sayAgreed, sayAside, sayCut } from "@/app/(desk)/pieces/[pieceId]/_cuts/say-cut";
+import { spanOfComment } from "@/app/(desk)/pieces/[pieceId]/_talk/span-of-comment";
 import { at } from "@/test/builders/build-score";
 
 const bars: DeskBar[] = Array.from({ length: 10 }, (_, index) => ({

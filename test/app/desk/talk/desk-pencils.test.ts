@@ -1,12 +1,12 @@
 import { expect, test } from "vitest";
 import type { StripPiece } from "@/app/_ui/strip/strip-piece";
+import { looksOnStrip } from "@/app/(desk)/pieces/[pieceId]/_components/room-marks";
 import {
   nameVersion,
   pencilsOnStrip,
   sayVersion,
   stretchesOf,
-} from "@/app/(desk)/pieces/[pieceId]/_components/desk-pencils";
-import { looksOnStrip } from "@/app/(desk)/pieces/[pieceId]/_components/room-marks";
+} from "@/app/(desk)/pieces/[pieceId]/_cuts/desk-pencils";
 import type { PencilledVersion } from "@/lib/room/pencilled-cut";
 import { quarters } from "@/lib/score/quarters";
 import { bars, matthis, people } from "./people-and-bars";

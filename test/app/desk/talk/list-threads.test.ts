@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { listThreads } from "@/app/(desk)/pieces/[pieceId]/_components/list-threads";
+import { listThreads } from "@/app/(desk)/pieces/[pieceId]/_talk/list-threads";
 import { comment } from "./people-and-bars";
 
 const gone = { deletedAt: "2026-02-23T10:00:00.000Z" };

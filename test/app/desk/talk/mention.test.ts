@@ -5,7 +5,7 @@ import {
   matchNames,
   putName,
   splitMentions,
-} from "@/app/(desk)/pieces/[pieceId]/_components/mention";
+} from "@/app/(desk)/pieces/[pieceId]/_talk/mention";
 import { dagny, matthis, nerys, people, person } from "./people-and-bars";
 
 describe("who can be named", () => {

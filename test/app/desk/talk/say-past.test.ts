@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { sayPast } from "@/app/(desk)/pieces/[pieceId]/_components/say-past";
+import { sayPast } from "@/app/(desk)/pieces/[pieceId]/_cuts/say-past";
 import type { RoomChange } from "@/lib/room/history/room-change";
 import { bars, matthis, people } from "./people-and-bars";
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { seenAtHome } from "@/app/(desk)/pieces/[pieceId]/_components/seen-at-home";
+import { seenAtHome } from "@/app/(desk)/pieces/[pieceId]/_talk/seen-at-home";
 
 /** The part of a browser's storage that is used. */
 function storage(): Storage {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { isFigureKnown, sayFigures } from "@/app/(desk)/pieces/[pieceId]/_components/join-evidence";
+import { isFigureKnown, sayFigures } from "@/app/(desk)/pieces/[pieceId]/_join/join-evidence";
 import {
   figureHeight,
   figureWidth,
@@ -9,13 +9,8 @@ import {
   layLoudness,
   layPhrases,
   layTopLine,
-} from "@/app/(desk)/pieces/[pieceId]/_components/join-figures";
-import {
-  barsOfRow,
-  drawnKinds,
-  nameJoin,
-  sortRows,
-} from "@/app/(desk)/pieces/[pieceId]/_components/join-words";
+} from "@/app/(desk)/pieces/[pieceId]/_join/join-figures";
+import { barsOfRow, drawnKinds, nameJoin, sortRows } from "@/app/(desk)/pieces/[pieceId]/_join/join-words";
 import type { JoinFigure, JoinGrade, JoinRow, JoinRowKind } from "@/lib/cuts/join/join-row";
 import { at } from "@/test/builders/build-score";
 import { bars, cutAt } from "./desk-of-concertino";

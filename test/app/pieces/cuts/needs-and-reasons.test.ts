@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { robbed, sayNeedUnder, tellingNeed } from "@/app/(desk)/pieces/[pieceId]/_components/say-need";
-import { sayToday } from "@/app/(desk)/pieces/[pieceId]/_components/say-why";
+import { robbed, sayNeedUnder, tellingNeed } from "@/app/(desk)/pieces/[pieceId]/_cuts/say-need";
+import { sayToday } from "@/app/(desk)/pieces/[pieceId]/_cuts/say-why";
 import { checkRestNeeds } from "@/lib/breath/check-rest-needs";
 import type { CutReasons } from "@/lib/edition/cut-reasons";
 import type { RestAmount, RestNeed } from "@/lib/edition/rest-need";

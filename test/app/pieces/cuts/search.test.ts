@@ -10,7 +10,7 @@ import {
   spanOfPlace,
   toCutSearch,
   tuttiOfCut,
-} from "@/app/(desk)/pieces/[pieceId]/_components/search-settings";
+} from "@/app/(desk)/pieces/[pieceId]/_search/search-settings";
 import { at } from "@/test/builders/build-score";
 import { proposal } from "./desk-of-concertino";
 

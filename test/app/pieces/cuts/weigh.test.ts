@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { endsOfSpan, questionOf } from "@/app/(desk)/pieces/[pieceId]/_components/cut-questions";
+import { endsOfSpan, questionOf } from "@/app/(desk)/pieces/[pieceId]/_cuts/cut-questions";
 import {
   addPick,
   findPicked,
@@ -8,8 +8,8 @@ import {
   readPicks,
   type WeighPick,
   writePick,
-} from "@/app/(desk)/pieces/[pieceId]/_components/weigh-picks";
-import { sayBetterJoin, weighJoins, weighTimes } from "@/app/(desk)/pieces/[pieceId]/_components/weigh-rows";
+} from "@/app/(desk)/pieces/[pieceId]/_weigh/weigh-picks";
+import { sayBetterJoin, weighJoins, weighTimes } from "@/app/(desk)/pieces/[pieceId]/_weigh/weigh-rows";
 import { compareGrades } from "@/lib/cuts/join/join-row";
 import { bars, cutAt, proposal } from "./desk-of-concertino";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readSystem } from "@/lib/engrave/inert-svg";
+import { readSystem } from "@/lib/engrave/picture/inert-svg";
 
 const lines = [0, 180, 360, 540, 720].map((y) => `<path d="M0 ${y} L9000 ${y}" stroke-width="13"/>`).join("");
 const bar = (

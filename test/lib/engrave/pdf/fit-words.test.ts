@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitWords } from "@/lib/engrave/pdf/fit-words";
-import type { PictureSign, PictureTexts } from "@/lib/engrave/picture-words";
+import type { PictureSign, PictureTexts } from "@/lib/engrave/picture/picture-words";
 
 /** Every sign is half as wide as it is high. */
 const arrange = fitWords({ has: () => true, advance: (_, text) => text.length * 0.5 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readPictureText } from "@/lib/engrave/pdf/picture-text";
 import type { FaceName } from "@/lib/engrave/pdf/print-fonts";
-import { readMarkup } from "@/lib/engrave/read-picture";
+import { readMarkup } from "@/lib/engrave/picture/read-picture";
 
 const forte = "\ue522";
 /** The music font has signs of music only, the others have the rest. */

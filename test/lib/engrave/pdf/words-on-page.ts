@@ -2,7 +2,7 @@ import type { EditionPage, LaidOutEdition } from "@/lib/engrave/pages/laid-out-e
 import { readPictureText } from "@/lib/engrave/pdf/picture-text";
 import { openPrintFonts, type PrintFonts } from "@/lib/engrave/pdf/print-fonts";
 import { TypeSetter } from "@/lib/engrave/pdf/type-setter";
-import { readPicture } from "@/lib/engrave/read-picture";
+import { readPicture } from "@/lib/engrave/picture/read-picture";
 import { openEngraver } from "@/lib/engrave/toolkit";
 import type { XmlElement } from "@/lib/musicxml/xml-tree";
 

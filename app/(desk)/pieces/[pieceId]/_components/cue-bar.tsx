@@ -13,11 +13,11 @@ import { longestCue } from "@/lib/edition/cue-terms";
 import { type PositionTerms, toPosition, toPositionTerms } from "@/lib/edition/position-terms";
 import { readCue } from "@/lib/practice/cue-instruments";
 import type { Cue } from "@/lib/room/cue";
+import { RecordPast } from "../_cuts/record-past";
 import { hintAnchor } from "../hands/_practice/hint-anchor";
 import styles from "./cue-bar.module.css";
 import type { DeskMove, DeskState } from "./desk-state";
 import { firstName, personOf } from "./person";
-import { RecordPast } from "./record-past";
 import { useRoomHere } from "./room-provider";
 
 /** What is written most over reductions; anything else is written out. */

@@ -1,10 +1,10 @@
 import type { Desk, DeskCut } from "@/app/_data/desk/desk";
 import { type BarSpan, type Marking, spanOf, tapBar } from "@/app/_ui/score/mark-bars";
 import type { Reading } from "@/app/_ui/score/score-view";
-import { type CutDraft, draftOf, spanOfDraft } from "./cut-draft";
-import type { CutEnds } from "./cut-questions";
-import type { SearchSettings } from "./search-settings";
-import { addPick, isSamePick, type WeighPick } from "./weigh-picks";
+import { type CutDraft, draftOf, spanOfDraft } from "../_cuts/cut-draft";
+import type { CutEnds } from "../_cuts/cut-questions";
+import type { SearchSettings } from "../_search/search-settings";
+import { addPick, isSamePick, type WeighPick } from "../_weigh/weigh-picks";
 
 /** What has the room of a narrow screen. */
 export type Pane = "score" | "cuts" | "tutti" | "time" | "comments";

@@ -4,7 +4,7 @@ import { findBarAt } from "@/app/_ui/strip/view-frame";
 import { comparePositions, type Position } from "@/lib/score/position";
 import { noQuarters, readQuarters } from "@/lib/score/quarters";
 import type { ListenRequest } from "@/lib/sound/listen-request";
-import { agreedCuts } from "./cut-questions";
+import { agreedCuts } from "../_cuts/cut-questions";
 import type { DeskState } from "./desk-state";
 
 type Here = Pick<DeskState, "marking" | "cursor">;

@@ -5,11 +5,11 @@ import type { Desk } from "@/app/_data/desk/desk";
 import { Icon } from "@/app/_ui/icon";
 import { Fermata } from "@/app/_ui/music-sign";
 import type { Comment } from "@/lib/room/comment";
+import { useSeen } from "../_talk/talk-provider";
 import type { DeskMove, DeskState, Pane } from "./desk-state";
 import styles from "./pane-bar.module.css";
 import { openSpanComments } from "./room-marks";
 import { useRoomHere } from "./room-provider";
-import { useSeen } from "./talk-provider";
 
 /** At the foot of a narrow screen: leafing through the score, and what else can have the room. */
 export function PaneBar({ desk, state, move }: { desk: Desk; state: DeskState; move: Dispatch<DeskMove> }) {

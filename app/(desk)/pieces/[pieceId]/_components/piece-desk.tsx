@@ -16,10 +16,16 @@ import type { Meant } from "@/app/_ui/strip/targets";
 import { useNarrow } from "@/app/_ui/use-narrow";
 import { toPosition } from "@/lib/edition/position-terms";
 import { comparePositions } from "@/lib/score/position";
+import { stretchesOf } from "../_cuts/desk-pencils";
+import { readEnds } from "../_cuts/ends-in-address";
+import { scoreCuts, scoreLooked } from "../_cuts/score-cuts";
+import { FoundCutsProvider } from "../_search/search-provider";
+import { TalkProvider } from "../_talk/talk-provider";
+import { useWeighAddress } from "../_weigh/use-weigh-address";
+import { WeighPanel } from "../_weigh/weigh-panel";
+import { findPicked } from "../_weigh/weigh-picks";
 import { CueBar } from "./cue-bar";
-import { stretchesOf } from "./desk-pencils";
 import { type DeskState, firstToAnswer, type Looked } from "./desk-state";
-import { readEnds } from "./ends-in-address";
 import { KeysDialog } from "./keys-dialog";
 import { listenFrom } from "./listen-from";
 import { PaneBar } from "./pane-bar";
@@ -29,17 +35,11 @@ import { barPins, cuesOnScore, looksOnStrip, withRoom } from "./room-marks";
 import { useRoomHere, useTellBarLabels } from "./room-provider";
 import { sayHere } from "./say-here";
 import { LookedBar, MarkedBar, ScoreBar } from "./score-bar";
-import { scoreCuts, scoreLooked } from "./score-cuts";
-import { FoundCutsProvider } from "./search-provider";
 import { SideColumn } from "./side-column";
 import { SincePanel } from "./since-panel";
-import { TalkProvider } from "./talk-provider";
 import { TimePanel } from "./time-panel";
 import { useDeskKeys } from "./use-desk-keys";
 import { useDeskMoves } from "./use-desk-moves";
-import { useWeighAddress } from "./use-weigh-address";
-import { WeighPanel } from "./weigh-panel";
-import { findPicked } from "./weigh-picks";
 
 /** Score and cuts: the strip over everything, the score under it, tutti and cuts beside it. */
 export function PieceDesk({ desk, talk }: { desk: Desk; talk: DeskTalk }) {

@@ -11,10 +11,10 @@ import type { Comment } from "@/lib/room/comment";
 import type { Cue } from "@/lib/room/cue";
 import type { PencilledCut } from "@/lib/room/pencilled-cut";
 import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
-import { pencilsOnStrip } from "./desk-pencils";
+import { pencilsOnStrip } from "../_cuts/desk-pencils";
+import { endOf } from "../_cuts/score-cuts";
+import { spanOfComment } from "../_talk/span-of-comment";
 import { firstName } from "./person";
-import { endOf } from "./score-cuts";
-import { spanOfComment } from "./span-of-comment";
 
 /** Comments about bars that are shown as marks: first words, neither deleted nor resolved. */
 export function openSpanComments(comments: readonly Comment[]): Comment[] {

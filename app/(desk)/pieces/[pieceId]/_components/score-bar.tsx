@@ -12,10 +12,10 @@ import { RehearsalBox } from "@/app/_ui/rehearsal-box";
 import { spanOf } from "@/app/_ui/score/mark-bars";
 import type { Reading } from "@/app/_ui/score/score-view";
 import { Segmented } from "@/app/_ui/segmented";
+import { settingsFor } from "../_search/search-settings";
 import type { DeskMove, DeskState } from "./desk-state";
 import { listenFrom } from "./listen-from";
 import styles from "./score-bar.module.css";
-import { settingsFor } from "./search-settings";
 
 const readings: readonly { value: Reading; label: string }[] = [
   { value: "open", label: "Open" },

@@ -8,22 +8,22 @@ import { Icon } from "@/app/_ui/icon";
 import { spanOf } from "@/app/_ui/score/mark-bars";
 import { Sheet } from "@/app/_ui/sheet";
 import type { SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
-import { CutButtons } from "./cut-buttons";
-import { CutCard } from "./cut-card";
-import { CutForm } from "./cut-form";
-import { CutInFront } from "./cut-in-front";
-import { NewOnCut } from "./cut-thread";
+import { CutButtons } from "../_cuts/cut-buttons";
+import { CutCard } from "../_cuts/cut-card";
+import { CutForm } from "../_cuts/cut-form";
+import { CutInFront } from "../_cuts/cut-in-front";
+import { NewOnCut } from "../_cuts/cut-thread";
+import { PencilList } from "../_cuts/pencil-list";
+import { JoinInAWord } from "../_join/join-in-a-word";
+import { SearchPanel } from "../_search/search-panel";
+import { type SearchPlace, settingsFor } from "../_search/search-settings";
+import { SpanComments } from "../_talk/span-comments";
+import { WeighSlip } from "../_weigh/weigh-slip";
 import type { DeskMove, DeskState } from "./desk-state";
-import { JoinInAWord } from "./join-in-a-word";
-import { PencilList } from "./pencil-list";
-import { SearchPanel } from "./search-panel";
-import { type SearchPlace, settingsFor } from "./search-settings";
 import styles from "./side-column.module.css";
 import { SincePanel } from "./since-panel";
-import { SpanComments } from "./span-comments";
 import { TimePanel } from "./time-panel";
 import { TuttiList } from "./tutti-list";
-import { WeighSlip } from "./weigh-slip";
 
 /** Beside the score: the tuttis, the cut in hand, the other cuts, the comments. */
 export function SideColumn({

@@ -9,13 +9,13 @@ import { Evidence } from "@/app/_ui/evidence";
 import { inkOf } from "@/app/_ui/party";
 import { Sheet } from "@/app/_ui/sheet";
 import type { SinceLastVisit } from "@/lib/store/room/read-since-last-visit";
+import { spanOfComment } from "../_talk/span-of-comment";
 import type { DeskMove } from "./desk-state";
 import { Moment } from "./moment";
 import { firstName, personOf } from "./person";
 import { useRoomHere } from "./room-provider";
 import { listSince, type SinceItem, type SinceOfPerson, type SincePlace } from "./say-since";
 import styles from "./since-panel.module.css";
-import { spanOfComment } from "./span-of-comment";
 
 interface SinceProps {
   desk: Desk;

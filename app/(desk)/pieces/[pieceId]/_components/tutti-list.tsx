@@ -9,8 +9,8 @@ import { Sheet } from "@/app/_ui/sheet";
 import { ViDe } from "@/app/_ui/vi-de";
 import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
+import { namePlaceOfSearch } from "../_search/search-settings";
 import { personOf } from "./person";
-import { namePlaceOfSearch } from "./search-settings";
 import styles from "./tutti-list.module.css";
 
 /** Every tutti: its bars, how long, and whether a cut stands in it. Each goes to its place in the score. */

@@ -17,7 +17,7 @@ import { RoomLine } from "../../_components/room-line";
 import { looksOnStrip, withRoom } from "../../_components/room-marks";
 import { useRoomHere, useTellBarLabels } from "../../_components/room-provider";
 import { sayHere } from "../../_components/say-here";
-import { scoreCuts } from "../../_components/score-cuts";
+import { scoreCuts } from "../../_cuts/score-cuts";
 import { airOnStrip, wishesOnStrip } from "./air-on-strip";
 import { layBrackets } from "./brackets";
 import { BreathLegend } from "./breath-legend";

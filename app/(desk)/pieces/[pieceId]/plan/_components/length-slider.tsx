@@ -2,8 +2,8 @@
 
 import { type CSSProperties, useId } from "react";
 import { sayClock } from "@/lib/score/say-clock";
-import { JoinSeam } from "../../_components/join-seam";
-import { sayGrade } from "../../_components/join-words";
+import { JoinSeam } from "../../_join/join-seam";
+import { sayGrade } from "../../_join/join-words";
 import styles from "./length-slider.module.css";
 import { gradeRuns, type Looked, type PlanSets } from "./plan-sets";
 import { sayStep } from "./plan-words";

@@ -3,7 +3,7 @@
 import { type Dispatch, memo } from "react";
 import { Sheet } from "@/app/_ui/sheet";
 import { sayClock } from "@/lib/score/say-clock";
-import { JoinSeam } from "../../_components/join-seam";
+import { JoinSeam } from "../../_join/join-seam";
 import styles from "./other-sets.module.css";
 import type { Looked, PlanSets, ShownSet } from "./plan-sets";
 import type { PlanMove } from "./plan-state";

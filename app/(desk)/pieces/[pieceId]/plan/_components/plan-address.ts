@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readEnds, writeEnds } from "../../_components/ends-in-address";
+import { readEnds, writeEnds } from "../../_cuts/ends-in-address";
 import { mostLastBars, mostListed, noWishes, type PlanState, type SetChoice, type Wishes } from "./wishes";
 
 const isOn = z.literal("1").transform(() => true);

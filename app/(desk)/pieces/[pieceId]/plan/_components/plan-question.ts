@@ -4,8 +4,8 @@ import type { PlanWeights } from "@/lib/cuts/plan/cut-candidate";
 import { comparePositions, type Position } from "@/lib/score/position";
 import { quartersAsNumber, readQuarters } from "@/lib/score/quarters";
 import type { PlanQuestion } from "@/lib/study/plan-piece";
-import { agreedCuts, type CutEnds, spanOfEnds } from "../../_components/cut-questions";
-import { lettersWithin } from "../../_components/search-settings";
+import { agreedCuts, type CutEnds, spanOfEnds } from "../../_cuts/cut-questions";
+import { lettersWithin } from "../../_search/search-settings";
 import type { WhatCounts, Wishes } from "./wishes";
 
 /**

@@ -1,4 +1,4 @@
-import type { CutEnds } from "../../_components/cut-questions";
+import type { CutEnds } from "../../_cuts/cut-questions";
 import { mostListed, noWishes, type PlanState, type Wishes } from "./wishes";
 
 export type PlanMove =

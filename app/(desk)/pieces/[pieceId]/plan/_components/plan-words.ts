@@ -9,7 +9,7 @@ import { sayBarCount } from "@/lib/score/say-bar-count";
 import { sayClock } from "@/lib/score/say-clock";
 import { sayNumber } from "@/lib/score/say-number";
 import type { PlannedCandidate } from "@/lib/study/plan-piece";
-import { spanOfEnds } from "../../_components/cut-questions";
+import { spanOfEnds } from "../../_cuts/cut-questions";
 import type { ShownSet } from "./plan-sets";
 import type { WhatCounts } from "./wishes";
 

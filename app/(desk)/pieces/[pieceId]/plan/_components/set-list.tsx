@@ -7,7 +7,7 @@ import { nameSpan } from "@/app/_ui/name-span";
 import { Sheet } from "@/app/_ui/sheet";
 import { isSameSpan } from "@/lib/score/cut-span";
 import { sayClock } from "@/lib/score/say-clock";
-import type { CutEnds } from "../../_components/cut-questions";
+import type { CutEnds } from "../../_cuts/cut-questions";
 import { keyOfCut, numberCuts } from "./draft-strip";
 import { ObstacleSheet } from "./obstacle-sheet";
 import { areEndsHere } from "./plan-question";

@@ -5,7 +5,7 @@ import type { Desk } from "@/app/_data/desk/desk";
 import { useAnswer } from "@/app/_study/use-answer";
 import type { PiecePlan } from "@/lib/study/plan-piece";
 import type { WeighedSet } from "@/lib/study/weigh-set";
-import { agreedCuts } from "../../_components/cut-questions";
+import { agreedCuts } from "../../_cuts/cut-questions";
 import { findNothingToPlan, planQuestion } from "./plan-question";
 import { type Looked, listSets, lookAt, type PlanSets } from "./plan-sets";
 import type { PlanMove } from "./plan-state";

@@ -1,4 +1,4 @@
-import type { CutEnds } from "../../_components/cut-questions";
+import type { CutEnds } from "../../_cuts/cut-questions";
 
 /** What counts most when sets of cuts are weighed against each other. */
 export type WhatCounts = "joins" | "fewer" | "shorter";
