@@ -14,7 +14,7 @@ import { showOssiaClefs } from "./ossia/show-ossia-clefs";
 import { type PictureOptions, readSystem, renumberSystem } from "./picture/inert-svg";
 import type { EngravedSystem } from "./screen-engraving";
 import type { Engraver } from "./toolkit";
-import { findWordChains, measureIdsOf, shortenWords } from "./word-chains";
+import { findWordChains, shortenWords } from "./word-chains";
 
 export interface LineOptions extends Omit<NormaliseOptions, "firstLabels"> {
   readonly pictures?: PictureOptions;
@@ -34,8 +34,10 @@ export class LineEngraver {
   private readonly idOfBar: readonly string[];
   private readonly barOfId: ReadonlyMap<string, number>;
   private mei: string | null = null;
-  /** The engraver's own lines, by their first bar and that of the line after them. */
+  /** The engraver's own lines but for those that are only sketched, by their first bar and that of the line after them. */
   private known: ReadonlyMap<string, EngravedSystem> = new Map();
+  private hasOwnLines = false;
+  private hasSketches = false;
 
   /** @param tree changed in place. */
   constructor(
@@ -51,13 +53,17 @@ export class LineEngraver {
     normaliseForEngraving(tree, { ...options, firstLabels: layout.firstLabels });
   }
 
-  /** @throws Error if the engraver cannot make anything of the score. */
+  /**
+   * The engraver's own lines, some of them perhaps only sketched (see `isSketch`).
+   *
+   * @throws Error if the engraver cannot make anything of the score.
+   */
   inOwnLines(): EngravedSystem[] {
     const { toolkit, tree, layout } = this;
     const keys = findStaffKeys(tree);
     const ossias = findOssiaStaves(tree);
-    const chains = findWordChains(tree);
-    const isPatched = keys.length + ossias.length + chains.length > 0;
+    const chained = new Set(findWordChains(tree));
+    const isPatched = keys.length + ossias.length + chained.size > 0;
     const wanted = toolkitOptions(layout);
     // Keys and ossias are patched in the engraver's own notation: a first loading, without a layout, makes it.
     this.load(writeTree(tree), isPatched ? { ...wanted, breaks: "none" } : wanted);
@@ -65,46 +71,40 @@ export class LineEngraver {
     this.mei = mei && patchSpans(mei, this.idOfBar);
     if (this.mei && isPatched) {
       this.mei = patchOssias(keys.length > 0 ? patchKeys(this.mei, keys) : this.mei, ossias);
-      this.loadUnchained(this.mei, chains, { ...wanted, ...ossiaOptions(ossias) });
+      this.loadAgain(shortenWords(this.mei, chained), { ...wanted, ...ossiaOptions(ossias) });
     } else if (this.mei && this.mei !== mei) this.loadAgain(this.mei, wanted);
     const systems = this.draw(null);
+    this.remember(systems, chained);
+    return systems;
+  }
+
+  /**
+   * Whether some of the own lines are only sketched: they lack words that would have kept bars in one line, or the clef of an
+   * ossia that runs on to them. Pages can be planned with them; `inLines` draws them whole.
+   */
+  get isSketch(): boolean {
+    return this.hasSketches;
+  }
+
+  private remember(systems: readonly EngravedSystem[], chained: ReadonlySet<string>): void {
+    const goOn = this.ossiasGoOn(systems.slice(1).map(({ firstBarIndex }) => firstBarIndex));
+    const isWhole = ({ firstBarIndex, bars }: EngravedSystem) =>
+      !goOn.has(firstBarIndex) && !bars.some(({ barIndex }) => chained.has(this.idOfBar[barIndex] ?? ""));
     this.known = new Map(
-      systems.map((system, index) => [
-        nameLine(system.firstBarIndex, systems[index + 1]?.firstBarIndex),
-        system,
-      ]),
+      systems.flatMap((system, index) =>
+        isWhole(system) ? [[nameLine(system.firstBarIndex, systems[index + 1]?.firstBarIndex), system]] : [],
+      ),
     );
-    return this.withClefs(systems);
-  }
-
-  /** In the engraver's own lines, which words of some bars do not keep together. */
-  private loadUnchained(
-    mei: string,
-    chains: readonly string[],
-    options: Readonly<Record<string, unknown>>,
-  ): void {
-    this.loadAgain(chains.length > 0 ? shortenWords(mei, chains) : mei, options);
-    if (chains.length === 0) return;
-    const pageOf = (id: string) => this.toolkit.getPageWithElement(id);
-    const starts = measureIdsOf(mei).filter(
-      (id, index, ids) => index > 0 && pageOf(id) > pageOf(ids[index - 1] ?? ""),
-    );
-    this.loadAgain(breakPages(mei, new Set(starts)), { ...options, breaks: "encoded" });
-  }
-
-  /** The same lines, in which ossias that run on to a new one show their clef there. */
-  private withClefs(systems: EngravedSystem[]): EngravedSystem[] {
-    const starts = systems.slice(1).map(({ firstBarIndex }) => firstBarIndex);
-    const goOn = this.ossiasGoOn(starts);
-    if (goOn.size === 0) return systems;
-    this.known = new Map([...this.known].filter(([, { firstBarIndex }]) => !goOn.has(firstBarIndex)));
-    return this.inLines(starts);
+    this.hasSketches = this.known.size < systems.length;
+    this.hasOwnLines = true;
   }
 
   /** Those of some bars in which an ossia goes on that began before. */
   private ossiasGoOn(bars: readonly number[]): Set<number> {
     const mei = this.mei ?? "";
-    return new Set(bars.filter((bar) => showOssiaClefs(mei, [this.idOfBar[bar] ?? ""]) !== mei));
+    const idOf = (bar: number) => this.idOfBar[bar] ?? "";
+    if (showOssiaClefs(mei, bars.map(idOf)) === mei) return new Set();
+    return new Set(bars.filter((bar) => showOssiaClefs(mei, [idOf(bar)]) !== mei));
   }
 
   /**
@@ -113,7 +113,7 @@ export class LineEngraver {
    * @throws RangeError if the own lines have not been engraved.
    */
   inLines(firstBars: readonly number[]): EngravedSystem[] {
-    if (this.known.size === 0) throw new RangeError("The engraver's own lines come first");
+    if (!this.hasOwnLines) throw new RangeError("The engraver's own lines come first");
     this.mei ??= this.toolkit.getMEI({});
     const ids = firstBars.map((bar) => this.idOfBar[bar] ?? "");
     const ossias = ossiaOptions(findOssiaStaves(this.tree));

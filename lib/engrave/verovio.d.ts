@@ -19,7 +19,6 @@ declare module "verovio/esm" {
     loadData(data: string): boolean;
     getMEI(options?: Readonly<Record<string, unknown>>): string;
     getPageCount(): number;
-    getPageWithElement(xmlId: string): number;
     renderToSVG(page: number): string;
     renderToTimemap(options?: Readonly<Record<string, unknown>>): unknown[];
     getLog(): string;

@@ -49,19 +49,15 @@ function linesOf(measure: XmlElement | undefined): string[] {
 }
 
 /** The engraver's notation (MEI) with words of these measures cut to their first letter: to find lines in, not to be drawn. */
-export function shortenWords(mei: string, measureIds: readonly string[]): string {
-  const ids = new Set(measureIds);
+export function shortenWords(mei: string, measureIds: ReadonlySet<string>): string {
+  if (measureIds.size === 0) return mei;
   return mei.replace(
     /<measure\b[^>]*?\bxml:id="([^"]*)"[\s\S]*?<\/measure>/g,
     (measure: string, id: string) =>
-      ids.has(id)
+      measureIds.has(id)
         ? measure.replace(/<(dir|tempo|dynam)\b[^>]*>[\s\S]*?<\/\1>/g, (sign) =>
             sign.replace(/>\s*([^<\s])[^<]*</g, ">$1<"),
           )
         : measure,
   );
 }
-
-/** The measures of the engraver's notation in order. */
-export const measureIdsOf = (mei: string): string[] =>
-  [...mei.matchAll(/<measure\b[^>]*?\bxml:id="([^"]*)"/g)].map(([, id]) => id ?? "");

@@ -14,7 +14,7 @@ const fortyPages = 600;
 
 /** The longest concerto movement and the densest showpiece at hand. */
 const real = [...corpusScores("pairs"), ...corpusScores("solo-piano")].filter((file) =>
-  /chopin_op11|wieniawski_op4/.test(file),
+  /chopin|wieniawski_op22_1|wieniawski_op4|mlynarski|dobrzynski/.test(file),
 );
 
 function inputFor(title: string, sourceMusicXml: Uint8Array, reader: PrintReader): PrintInput {

@@ -10,6 +10,8 @@ import { turnSeconds } from "./turn-strain";
 export interface PageLayoutInput {
   /** Engraves the music: with the engraver's own line breaks, or with a line beginning at each of these bars and no other. */
   readonly engrave: (lineBreaks: readonly number[] | null) => readonly EngravedSystem[];
+  /** Whether the engraver's own lines were only sketched: good enough to plan with, to be engraved again if they stand. */
+  readonly isSketch?: () => boolean;
   /** In points. */
   readonly heightOf: (system: EngravedSystem) => number;
   readonly room: PageRoom;
@@ -55,12 +57,18 @@ const worthOtherLines = 10;
 export function layOutPages(input: PageLayoutInput): PageLayout {
   const own = input.engrave(null);
   const plain = planPages(input, own);
-  if (plain && !plain.turns.some(isHard)) return plain;
+  if (plain && !plain.turns.some(isHard)) return drawWhole(input, plain);
   const lines = chooseLines(input, own);
   const chosen = lines.join() === startsOf(own).join() ? null : planPages(input, input.engrave(lines));
   const best = plain && chosen && plain.cost < chosen.cost + worthOtherLines ? plain : (chosen ?? plain);
   if (!best) throw new RangeError(`No page can begin with each of the bars ${input.pinnedBars.join(", ")}`);
-  return best;
+  return best === plain ? drawWhole(input, best) : best;
+}
+
+/** Pages over the engraver's own lines as they are printed, if they were sketched before. */
+function drawWhole(input: PageLayoutInput, sketched: PageLayout): PageLayout {
+  if (!input.isSketch?.()) return sketched;
+  return planPages(input, input.engrave(startsOf(sketched.systems))) ?? sketched;
 }
 
 const isHard = ({ moments }: PlannedTurn): boolean =>

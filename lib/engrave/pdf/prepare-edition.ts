@@ -67,6 +67,7 @@ export function prepareEdition(
   const lines = lineEngraver(toolkit, input, music, { wantedBreaks: wantedBars, pictures, onProgress });
   const layout: PageLayoutInput = {
     engrave: (lineBreaks) => (lineBreaks ? lines.inLines(lineBreaks) : lines.inOwnLines()),
+    isSketch: () => lines.isSketch,
     heightOf: (system) => (system.height * width) / system.width,
     room: { firstTop, top: shape.top, bottom: shape.height - shape.foot, gap: systemGap },
     paging: pagingOf(input.options),

@@ -79,7 +79,15 @@ describe("LineEngraver", () => {
     const linesOf = (...bodies: string[]) => {
       const tree = source([bodies[0] ?? "", ...bodies.slice(1)]);
       for (const [index, bar] of bars(tree).entries()) bar.attributes.id = `b${index}`;
-      return new LineEngraver(toolkit, tree, layout, {}).inOwnLines().map((system) => system.bars.length);
+      const lines = new LineEngraver(toolkit, tree, layout, {});
+      const own = lines.inOwnLines();
+      const drawn = lines.inLines(startsOf(own).slice(1));
+      // Only where words were cut for the sketch are they whole in the drawing alone.
+      const count = (systems: readonly EngravedSystem[]) =>
+        systems.flatMap(({ svg }) => svg.match(/più mosso/g) ?? []).length;
+      expect(lines.isSketch).toBe(count(own) < count(drawn));
+      expect(count(drawn)).toBe(bodies.filter((body) => body.includes("più mosso")).length);
+      return drawn.map((system) => system.bars.length);
     };
     const plain = linesOf(...Array.from({ length: 16 }, () => quarters));
     const worded = linesOf(quarters, ...Array.from({ length: 14 }, () => words + quarters), quarters);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findWordChains, measureIdsOf, shortenWords, signsOfWords } from "@/lib/engrave/word-chains";
+import { findWordChains, shortenWords, signsOfWords } from "@/lib/engrave/word-chains";
 import { bars, direction, note, source } from "../musicxml/cut/small-source";
 
 const words = (text: string) => direction(`<words>${text}</words>`);
@@ -48,8 +48,8 @@ describe("shortenWords", () => {
     const measure = (id: string) =>
       `<measure n="1" xml:id="${id}"><staff><verse><syl>sung</syl></verse></staff>` +
       `<dir xml:id="d"><rend fontstyle="italic">un poco</rend><lb/><rend>mosso</rend></dir></measure>`;
-    const shortened = shortenWords(`${measure("a")}${measure("b")}`, ["b"]);
+    const shortened = shortenWords(`${measure("a")}${measure("b")}`, new Set(["b"]));
     expect(shortened).toBe(measure("a") + measure("b").replace("un poco", "u").replace("mosso", "m"));
-    expect(measureIdsOf(shortened)).toEqual(["a", "b"]);
+    expect(shortenWords(measure("a"), new Set())).toBe(measure("a"));
   });
 });

@@ -45,7 +45,10 @@ describe("an ossia that runs on to a new line", () => {
     const plain = engrave().inOwnLines();
     const next = plain[1]!.firstBarIndex;
     const over = engrave(ossiaFrom(next - 1));
-    const own = over.inOwnLines();
+    const sketched = over.inOwnLines();
+    expect(over.isSketch).toBe(true);
+    expect(clefsIn(sketched, next) - clefsIn(plain, next)).toBe(0);
+    const own = over.inLines(sketched.slice(1).map(({ firstBarIndex }) => firstBarIndex));
     expect(own.map(({ firstBarIndex }) => firstBarIndex)).toEqual(
       plain.map(({ firstBarIndex }) => firstBarIndex),
     );

@@ -65,6 +65,15 @@ describe("layOutPages", () => {
     expect(layout.counts.reduce((sum, count) => sum + count, 0)).toBe(7);
   });
 
+  it("has the engraver's lines drawn whole when they stand and were only sketched", () => {
+    const isSketch = () => true;
+    const { layout, asked } = layOut([12], { isSketch });
+    expect(asked).toEqual([null, [4, 8, 12, 16, 20, 24]]);
+    expect(layout.systems).toHaveLength(7);
+    // Other lines are whole anyway.
+    expect(layOut([14], { isSketch }).asked).toHaveLength(2);
+  });
+
   it("chooses the lines when a hand is free only inside one", () => {
     const { layout, asked, turned } = layOut([14]);
     expect(asked).toHaveLength(2);
