@@ -35,8 +35,7 @@ export class LineEngraver {
   private readonly barOfId: ReadonlyMap<string, number>;
   private mei: string | null = null;
   /** The engraver's own lines but for those that are only sketched, by their first bar and that of the line after them. */
-  private known: ReadonlyMap<string, EngravedSystem> = new Map();
-  private hasOwnLines = false;
+  private known: ReadonlyMap<string, EngravedSystem> | null = null;
   private hasSketches = false;
 
   /** @param tree changed in place. */
@@ -70,7 +69,7 @@ export class LineEngraver {
     const mei = isPatched || this.options.condensesRests ? toolkit.getMEI({}) : null;
     this.mei = mei && patchSpans(mei, this.idOfBar);
     if (this.mei && isPatched) {
-      this.mei = patchOssias(keys.length > 0 ? patchKeys(this.mei, keys) : this.mei, ossias);
+      this.mei = patchOssias(patchKeys(this.mei, keys), ossias);
       this.loadAgain(shortenWords(this.mei, chained), { ...wanted, ...ossiaOptions(ossias) });
     } else if (this.mei && this.mei !== mei) this.loadAgain(this.mei, wanted);
     const systems = this.draw(null);
@@ -96,7 +95,6 @@ export class LineEngraver {
       ),
     );
     this.hasSketches = this.known.size < systems.length;
-    this.hasOwnLines = true;
   }
 
   /** Those of some bars in which an ossia goes on that began before. */
@@ -113,7 +111,7 @@ export class LineEngraver {
    * @throws RangeError if the own lines have not been engraved.
    */
   inLines(firstBars: readonly number[]): EngravedSystem[] {
-    if (!this.hasOwnLines) throw new RangeError("The engraver's own lines come first");
+    if (!this.known) throw new RangeError("The engraver's own lines come first");
     this.mei ??= this.toolkit.getMEI({});
     const ids = firstBars.map((bar) => this.idOfBar[bar] ?? "");
     const ossias = ossiaOptions(findOssiaStaves(this.tree));
@@ -143,7 +141,7 @@ export class LineEngraver {
     options.onProgress?.(loadingShare);
     const isAsGiven = firstBars?.length === count;
     return Array.from({ length: count }, (_, index) => {
-      const known = isAsGiven ? this.known.get(nameLine(firstBars[index], firstBars[index + 1])) : undefined;
+      const known = isAsGiven ? this.known?.get(nameLine(firstBars[index], firstBars[index + 1])) : undefined;
       const system = known
         ? renumberSystem(known, index)
         : readSystem(toolkit.renderToSVG(index + 1), index, this.barOfId, options.pictures);

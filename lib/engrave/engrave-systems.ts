@@ -61,8 +61,7 @@ function load(
   const isLoaded = toolkit.loadData(writeTree(tree));
   if (!isLoaded) throw new Error("The engraver could not load the score");
   if (!isPatched) return;
-  const mei = toolkit.getMEI({});
-  const keyed = keys.length > 0 ? patchKeys(mei, keys) : mei;
+  const keyed = patchKeys(toolkit.getMEI({}), keys);
   toolkit.setOptions({ ...wanted, ...ossiaOptions(ossias), ...reloadOptions });
   if (!toolkit.loadData(patchOssias(keyed, ossias)))
     throw new Error("The engraver could not load the score with its keys");

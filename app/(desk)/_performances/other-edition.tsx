@@ -3,11 +3,6 @@
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import styles from "./dialog-form.module.css";
 
-/** Whether it lies behind: then its edition is what was played, and no longer what is planned. */
-export function wasPlayed({ on, realSeconds }: PerformanceRecord, today: string): boolean {
-  return realSeconds !== null || on < today;
-}
-
 /** To be said where a performance that was played is to point at another edition. */
 export function OtherEdition({ stood, chosen }: { stood: PerformanceRecord; chosen: number }) {
   return (

@@ -2,10 +2,11 @@
 
 import { type ReactNode, useState } from "react";
 import { SelectField, TextArea, TextField } from "@/app/_ui/field";
+import { wasPlayed } from "@/lib/calendar/was-played";
 import { sayClock } from "@/lib/score/say-clock";
 import type { PerformanceRecord } from "@/lib/store/performances/performance-record";
 import styles from "./dialog-form.module.css";
-import { OtherEdition, wasPlayed } from "./other-edition";
+import { OtherEdition } from "./other-edition";
 import { clockProblem, type WrongClock } from "./read-log";
 import { occasionWords } from "./say-performance";
 

@@ -7,9 +7,10 @@ import type { KeyChange } from "./staff-keys";
  * Writes each staff's own key into the engraver's notation (MEI): its importer gives every staff the key changes of
  * the first.
  *
- * @returns the text unchanged when it is not the engraver's own.
+ * @returns the text unchanged when there are none, and when it is not the engraver's own.
  */
 export function patchKeys(mei: string, changes: readonly KeyChange[]): string {
+  if (changes.length === 0) return mei;
   const parsed = parseXml(mei);
   if (!parsed.ok) return mei;
   const byMeasure = new Map(changes.map((change) => [change.measureId, change]));

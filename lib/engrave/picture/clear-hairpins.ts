@@ -1,16 +1,9 @@
-import type { Move } from "./picture-words";
+import type { Move, PictureSign } from "./picture-words";
+import { boxOfSign } from "./sign-boxes";
 
 type Attributes = Readonly<Record<string, string>>;
 
-interface Span {
-  readonly left: number;
-  readonly right: number;
-}
-
-interface Box extends Span {
-  readonly top: number;
-  readonly bottom: number;
-}
+type Span = Pick<PictureSign, "left" | "right">;
 
 /** A line of a hairpin, or both where they meet, as it stands in what was written. */
 interface Line {
@@ -52,7 +45,7 @@ const leastGoingOn = 450;
 export class HairpinClearer {
   private readonly around: (string | null)[] = [];
   private readonly hairpins: Hairpin[] = [];
-  private readonly signs: Box[] = [];
+  private readonly signs: PictureSign[] = [];
 
   /** @param out what is written, element by element. */
   constructor(private readonly out: string[]) {}
@@ -78,15 +71,10 @@ export class HairpinClearer {
     this.around.pop();
   }
 
-  private addSign({ href, "xlink:href": linked, transform = "" }: Attributes, { x, y }: Move): void {
+  private addSign({ href, "xlink:href": linked, transform = "" }: Attributes, place: Move): void {
     const sign = Number.parseInt((href ?? linked ?? "").slice(1), 16);
-    const scale = Number(/scale\(\s*(-?[\d.]+)/.exec(transform)?.[1] ?? 1);
-    const width = widths[sign - firstSign];
-    if (width === undefined) return;
-    this.signs.push({
-      ...{ left: x, right: x + width * scale },
-      ...{ top: y - reach.over * scale, bottom: y + reach.under * scale },
-    });
+    const right = widths[sign - firstSign];
+    if (right !== undefined) this.signs.push(boxOfSign(transform, place, { right, ...reach }));
   }
 
   /**
@@ -94,7 +82,7 @@ export class HairpinClearer {
    *
    * @param words what they cover.
    */
-  clear(words: readonly Box[]): void {
+  clear(words: readonly PictureSign[]): void {
     this.signs.push(...words);
     for (const hairpin of this.hairpins) {
       const box = boxOf(hairpin.lines);
@@ -104,7 +92,7 @@ export class HairpinClearer {
     }
   }
 
-  private clearOne(hairpin: Hairpin, box: Box): void {
+  private clearOne(hairpin: Hairpin, box: PictureSign): void {
     const inTheWay = this.signs
       .filter((sign) => meets(hairpin.lines, sign))
       .map(({ left, right }) => ({ left: left - gap, right: right + gap }))
@@ -136,7 +124,7 @@ const readPoints = (text: string): Move[] =>
 const writePoints = (points: readonly Move[], shift: Move): string =>
   points.map(({ x, y }) => `${Math.round(x - shift.x)},${Math.round(y - shift.y)}`).join(" ");
 
-function boxOf(lines: readonly Line[]): Box | null {
+function boxOf(lines: readonly Line[]): PictureSign | null {
   const points = lines.flatMap(({ shift, points }) =>
     points.map(({ x, y }) => ({ x: x + shift.x, y: y + shift.y })),
   );
@@ -149,7 +137,7 @@ function boxOf(lines: readonly Line[]): Box | null {
 }
 
 /** Whether a sign is on a hairpin, or between its lines, where it stands. */
-function meets(lines: readonly Line[], { left, right, top, bottom }: Box): boolean {
+function meets(lines: readonly Line[], { left, right, top, bottom }: PictureSign): boolean {
   const heights = lines.flatMap(({ shift, points }) =>
     points.slice(1).flatMap((end, index) => {
       const start = points[index] ?? end;

@@ -117,7 +117,8 @@ class InertWriter {
   private readonly boxes: BarBoxReader;
   private readonly words = new WordGatherer(this.out);
   private readonly hairpins = new HairpinClearer(this.out);
-  private readonly notes = new NoteGatherer();
+  /** Only where words are arranged; nothing else asks where notes are. */
+  private readonly notes: NoteGatherer | null;
   private readonly naturals = new FirstKeyNaturals();
   /** How the words that are open are set, and how deep they are. */
   private mark: { readonly style: MarkStyle; readonly depth: number } | null = null;
@@ -140,6 +141,7 @@ class InertWriter {
     private readonly options: PictureOptions,
   ) {
     this.boxes = new BarBoxReader(barOfId);
+    this.notes = options.arrangeWords ? new NoteGatherer() : null;
   }
 
   open(name: string, attributes: Attributes): void {
@@ -205,7 +207,7 @@ class InertWriter {
     const classes = readClasses(attributes.class);
     this.boxes.open(name, classes, attributes);
     this.words.open(name, classes, this.boxes.shift());
-    this.notes.open(name, classes, attributes, this.boxes.shift());
+    this.notes?.open(name, classes, attributes, this.boxes.shift());
     this.naturals.open(classes);
     const written: [string, string][] = [];
     if (name === "g") this.describeGroup(classes, attributes, written);
@@ -313,7 +315,7 @@ class InertWriter {
   private closeAllowed(name: string): void {
     this.boxes.close();
     this.hairpins.close();
-    this.notes.close();
+    this.notes?.close();
     this.naturals.close();
     const last = this.out.at(-1);
     if (shapes.has(name) && last?.startsWith(`<${name}`))
@@ -327,7 +329,7 @@ class InertWriter {
     const staves = drawn.flatMap(({ x, width, staves }) =>
       staves.map(({ top, bottom }) => ({ left: x, right: x + width, top, bottom })),
     );
-    return [...this.notes.list(), ...staves];
+    return [...(this.notes?.list() ?? []), ...staves];
   }
 
   finish(): EngravedSystem {

@@ -1,13 +1,11 @@
 import type { Move, PictureSign } from "./picture-words";
-import { boxOfLine } from "./sign-boxes";
+import { boxOfLine, boxOfSign, type SignReach } from "./sign-boxes";
 
 /**
  * What signs of the music font (Leipzig) cover at most, from their place, in thousandths of their size. Measured by eye: words
  * only have to keep off them.
  */
-const reaches: Readonly<
-  Record<string, { readonly right: number; readonly over: number; readonly under: number }>
-> = {
+const reaches: Readonly<Record<string, SignReach>> = {
   accid: { right: 260, over: 350, under: 200 },
   artic: { right: 340, over: 260, under: 120 },
   dynam: { right: 700, over: 450, under: 190 },
@@ -36,7 +34,8 @@ export class NoteGatherer {
     const kind = classes.find((each) => each in reaches || shaped.has(each));
     this.around.push(kind ?? this.around.at(-1) ?? null);
     const own = this.around.at(-1) ?? "";
-    if (name === "use") this.addSign(own, attributes.transform ?? "", shift);
+    const reach = name === "use" ? reaches[own] : undefined;
+    if (reach) this.found.push(boxOfSign(attributes.transform ?? "", shift, reach));
     if (!shapes.has(name) || !shaped.has(own)) return;
     const box = boxOfLine(attributes.d ?? attributes.points ?? "", shift);
     if (box) this.found.push(box);
@@ -48,15 +47,5 @@ export class NoteGatherer {
 
   list(): readonly PictureSign[] {
     return this.found;
-  }
-
-  private addSign(kind: string, transform: string, { x, y }: Move): void {
-    const reach = reaches[kind];
-    if (!reach) return;
-    const scale = Number(/scale\(\s*(-?[\d.]+)/.exec(transform)?.[1] ?? 1);
-    this.found.push({
-      ...{ left: x, right: x + reach.right * scale },
-      ...{ top: y - reach.over * scale, bottom: y + reach.under * scale },
-    });
   }
 }

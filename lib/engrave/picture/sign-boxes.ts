@@ -23,6 +23,27 @@ export function boxesOfCurve(path: string, shift: Move): PictureSign[] {
   return points.slice(1).map((point, index) => boxOf([points[index] ?? point, point]));
 }
 
+/** How far a sign of the music font reaches from its place, in thousandths of its size. */
+export interface SignReach {
+  readonly right: number;
+  readonly over: number;
+  readonly under: number;
+}
+
+/**
+ * What a sign of the music font covers.
+ *
+ * @param transform of its `use` element, which has its size.
+ * @param place where it stands, all shifts included.
+ */
+export function boxOfSign(transform: string, { x, y }: Move, { right, over, under }: SignReach): PictureSign {
+  const scale = Number(/scale\(\s*(-?[\d.]+)/.exec(transform)?.[1] ?? 1);
+  return {
+    ...{ left: x, right: x + right * scale },
+    ...{ top: y - over * scale, bottom: y + under * scale },
+  };
+}
+
 /** What a straight line covers, whose points are given one after the other. */
 export function boxOfLine(points: string, shift: Move): PictureSign | null {
   const found = (points.match(numbers) ?? []).map(Number);

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { isoDateOf } from "@/lib/calendar/iso-date";
+import { wasPlayed } from "@/lib/calendar/was-played";
 import { failure, type Result, success } from "@/lib/score/result";
 import { now } from "../clock";
 import { inPiece } from "../in-piece";
@@ -49,14 +50,10 @@ export async function changePerformance(
       ...(isOther && { editionId: edition.value.id, plannedSeconds: planOf(edition.value).seconds }),
     };
     if (isOther && before.sections !== null) return failure(isTimed(before.editionNumber));
-    if (isOther && wasPlayed(before) && !editionWasWrong)
+    if (isOther && wasPlayed(before, isoDateOf(now())) && !editionWasWrong)
       return failure(wasPlayedAs(before.editionNumber, editionNumber));
     return success(await rewritePerformance(work, before, data, "performance changed"));
   });
-}
-
-function wasPlayed({ on, realSeconds }: PerformanceRecord): boolean {
-  return realSeconds !== null || on < isoDateOf(now());
 }
 
 function wasPlayedAs(number: number, other: number): StoreProblem {
